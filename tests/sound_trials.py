@@ -172,8 +172,7 @@ def _judge_edges(trial: Trial, at: int, pair: Pair) -> None:
     db = 20 * np.log10(np.abs(pair.through(hz)) / np.sqrt(1 + (car.chain_corner_hz / hz) ** 2))
     sixths = 1000.0 * 2.0 ** (np.arange(-33, 26) / 6)
     levels = np.array([_mean_db(hz, db, middle) for middle in sixths])
-    weights = np.clip((levels - np.max(levels) + 9) / 6, 0, 1)
-    above = db > np.sum(weights * levels) / np.sum(weights) - 3
+    above = db > _middle_db(levels) - 3
     low_hz, high_hz = hz[np.argmax(above)], hz[len(hz) - 1 - np.argmax(above[::-1])]
     if isinstance(facts.lower_edge_hz, Measured):
         _judge(trial, f"{at + 1} low edge", facts.lower_edge_hz, low_hz, _bound(facts, 0, low_hz))
@@ -183,6 +182,19 @@ def _judge_edges(trial: Trial, at: int, pair: Pair) -> None:
         _judge(
             trial, f"{at + 1} high edge", facts.upper_edge_hz, high_hz, _bound(facts, 1, high_hz)
         )
+
+
+def _middle_db(levels: Any) -> float:
+    """Half of all weight lies below it, that of each sixth spread evenly around it."""
+    weights = {level: min(1.0, max(0.0, (level - max(levels) + 9) / 6)) for level in levels}
+    half_of_all, below, before = sum(weights.values()) / 2, 0.0, (0.0, -1e3)
+    for level in sorted(weights):
+        at = below + weights[level] / 2
+        if at >= half_of_all:
+            share = (half_of_all - before[0]) / (at - before[0])
+            return before[1] + share * (level - before[1])
+        below, before = below + weights[level], (at, level)
+    return before[1]
 
 
 def _bound(facts: Any, high: int, hz: float) -> float:

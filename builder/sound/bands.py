@@ -9,7 +9,7 @@ from typing import Final
 import numpy as np
 
 from builder.sound.arrays import Samples
-from builder.sound.response import Response, smoothed_power
+from builder.sound.response import Response
 from builder.sound.results import Measured, Refused, Result
 from builder.units import Decibels, Hertz, gain_factor_db
 
@@ -18,17 +18,20 @@ SHAPE_FROM_HZ: Final = 20.0
 SHAPE_TO_HZ: Final = 20_000.0
 EDGE_DB: Final = -3.0
 FULL_WEIGHT_DB, NO_WEIGHT_DB = -3.0, -9.0
-"""The level of a pair is the mean of its sixths of an octave, in dB: those within 3 dB of the
-loudest weigh one, those 9 dB below it nothing, between them by a straight line. Chosen by this
-project, so that no small change of one of them moves it by a jump."""
+"""The level of a pair is the middle one of its sixths of an octave: those within 3 dB of the
+loudest weigh one, those 9 dB below it nothing, between them by a straight line. So a bell of the
+equaliser moves it little, and no small change of one of them moves it by a jump. Chosen by this
+project."""
 FALLEN_DB: Final = -12.0
 """Below it, against its level, a pair does not play a tone; it only lets some through. Chosen by
 this project."""
 CORNERS_CLEAR: Final = 3.0
 """How many times above the corner of lead and recorder an edge has to lie to be the pair's own:
 at three times a first-order corner takes 0.46 dB. Chosen by this project."""
+MOST_OPEN: Final = 1.25
+"""How many times farther out an edge may lie than it is said to."""
 _OWN_DB: Final = 0.03
-_NARROWEST_SLOPE_DB: Final = 1.0
+_SLACK_DB: Final = 0.1
 
 
 def centres_hz() -> Samples:
@@ -66,9 +69,11 @@ def _middle_db(points: list[tuple[float, Result]]) -> Decibels:
     levels = [level.value for _, level in points if isinstance(level, Measured)]
     if not levels:
         return 0.0
-    fallen_db = np.array(levels) - max(levels)
+    ordered = np.sort(np.array(levels))
+    fallen_db = ordered - ordered[-1]
     weights = np.clip((fallen_db - NO_WEIGHT_DB) / (FULL_WEIGHT_DB - NO_WEIGHT_DB), 0, 1)
-    return float(np.average(levels, weights=weights))
+    middles = np.cumsum(weights) - weights / 2
+    return float(np.interp(np.sum(weights) / 2, middles, ordered))
 
 
 def _sixth(response: Response, hz: Hertz) -> Result:
@@ -91,46 +96,43 @@ def edges_of(response: Response, chain_corner_hz: Hertz | None) -> tuple[Result,
         chain_corner_hz: Where lead and recorder are 3 dB down at the low end; 0 when their own
             response is already divided out; None when nobody knows.
     """
-    smooth_db = 10 * np.log10(smoothed_power(response.hz, np.abs(response.values) ** 2) + 1e-24)
     inside = (response.hz >= response.from_hz) & (response.hz <= response.to_hz)
     hz, db = response.hz[inside], response.db[inside]
-    # Each value by itself is rough where noise is near, so both have to be above.
-    above = (db >= pair_level_db(response) + EDGE_DB) & (smooth_db[inside] >= np.max(db) - 30)
-    if not above.any():
+    if not np.count_nonzero(response.heard[inside]):
         lost = Refused("nothing of the pair is heard clearly enough")
         return lost, lost
     limit_db = pair_level_db(response) + EDGE_DB
-    first, last = int(np.argmax(above)), len(above) - 1 - int(np.argmax(above[::-1]))
-    low = _edge(hz, db, response.error[inside], (first, first - 1), limit_db)
-    high = _edge(hz, db, response.error[inside], (last, last + 1), limit_db)
+    low, high = (
+        _edge(hz, db, response.error[inside], limit_db, at_low) for at_low in (True, False)
+    )
     return _own_edge(low, chain_corner_hz), high
 
 
-def _edge(
-    hz: Samples, db: Samples, error: Samples, between: tuple[int, int], limit_db: Decibels
-) -> Result:
-    """The frequency between the outermost value above the limit and the first below."""
-    inner, outer = between
-    if not 0 <= outer < len(hz):
-        where = "below" if outer < inner else "above"
-        return Refused(f"it lies {where} {hz[inner]:.0f} Hz, where the sweep ends")
-    share = (db[inner] - limit_db) / (db[inner] - db[outer])
-    edge_hz = float(hz[inner] * (hz[outer] / hz[inner]) ** share)
-    slope_db = _slope_db(hz, db, edge_hz)
-    noise_db = gain_factor_db(1 + 2 * float(error[inner]) / 10 ** (db[inner] / 20))
-    octaves = (noise_db + 0.1) / slope_db
-    if octaves > 0.5:
+def _edge(hz: Samples, db: Samples, error: Samples, limit_db: Decibels, at_low: bool) -> Result:
+    """An outermost edge, and how far it goes when the limit is a little higher or lower."""
+    at_hz = _crossed(hz, db, limit_db, at_low)
+    if at_hz is None:
+        end_hz = hz[0] if at_low else hz[-1]
+        side = "below" if at_low else "above"
+        return Refused(f"it lies {side} {end_hz:.0f} Hz, where the sweep ends")
+    noise = float(np.interp(at_hz, hz, error)) / 10 ** (limit_db / 20)
+    slack_db = _SLACK_DB + gain_factor_db(1 + 2 * noise)
+    ends = [_crossed(hz, db, limit_db + off_db, at_low) for off_db in (-slack_db, slack_db)]
+    ratios = [max(end_hz / at_hz, at_hz / end_hz) for end_hz in ends if end_hz]
+    if len(ratios) < len(ends) or max(ratios) > MOST_OPEN:
         return Refused("it falls off too gently there to say where")
-    return Measured(edge_hz, edge_hz * (2**octaves - 1))
+    return Measured(at_hz, at_hz * (max(ratios) - 1))
 
 
-def _slope_db(hz: Samples, db: Samples, edge_hz: Hertz) -> Decibels:
-    """How steep a response is around an edge, by an octave. [dB]"""
-    around = (hz > edge_hz / 2**0.125) & (hz < edge_hz * 2**0.125)
-    if np.count_nonzero(around) < 3:
-        return _NARROWEST_SLOPE_DB
-    slope, _ = np.polyfit(np.log2(hz[around]), db[around], 1)
-    return max(_NARROWEST_SLOPE_DB, abs(float(slope)))
+def _crossed(hz: Samples, db: Samples, limit_db: Decibels, at_low: bool) -> Hertz | None:
+    """The outermost place where a response comes above a limit; None where its end is above."""
+    order = slice(None) if at_low else slice(None, None, -1)
+    along_hz, along_db = hz[order], db[order]
+    first = int(np.argmax(along_db >= limit_db))
+    if first == 0:
+        return None
+    share = (limit_db - along_db[first - 1]) / (along_db[first] - along_db[first - 1])
+    return float(along_hz[first - 1] * (along_hz[first] / along_hz[first - 1]) ** share)
 
 
 def _own_edge(edge: Result, chain_corner_hz: Hertz | None) -> Result:

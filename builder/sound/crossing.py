@@ -17,7 +17,7 @@ from builder.sound.arrays import Samples
 from builder.sound.between import Between
 from builder.sound.crossovers import Crossover
 from builder.sound.delay import NARROW, Relation, plain_relation, refused_relation
-from builder.sound.filters import FILTER_TYPES, PROCESSOR_RATES_HZ, FilterType, crossover
+from builder.sound.filters import FILTER_TYPES, FilterType, crossover, rates_near
 from builder.sound.response import Response
 from builder.sound.results import Measured, Refused, Result
 from builder.units import Decibels, Hertz
@@ -33,7 +33,6 @@ SMOOTH_DEGREE: Final = 3
 AROUND: Final = 3.0
 """The rest is looked at from a third of the crossing to three times it."""
 _ON_EACH_SIDE: Final = 60
-_PROCESSOR_FROM_HZ: Final = 1000.0
 _CORNERS: Final = np.geomspace(0.6, 1 / 0.6, 241)
 
 
@@ -132,7 +131,7 @@ def _tried(low: Response, high: Response, crossing_hz: Hertz, order: int) -> Ite
     halves = [np.interp(hz, each.hz, each.db) for each in (low, high)]
     kinds = [kind for kind in FILTER_TYPES if kind.order == order]
     for kind in kinds:
-        for processor_hz in PROCESSOR_RATES_HZ if crossing_hz > _PROCESSOR_FROM_HZ else (None,):
+        for processor_hz in rates_near(crossing_hz):
             corners_hz = crossing_hz * _CORNERS
             left = [_roughness(hz, halves, kind, corner, processor_hz) for corner in corners_hz]
             yield _Tried(kind, corners_hz, np.array(left))

@@ -14,7 +14,7 @@ from scipy.optimize import least_squares
 
 from builder.sound.arrays import Samples
 from builder.sound.between import Between
-from builder.sound.filters import FILTER_TYPES, PROCESSOR_RATES_HZ, FilterType, Way, crossover
+from builder.sound.filters import FILTER_TYPES, FilterType, Way, crossover, rates_near
 from builder.sound.results import Measured, Refused, Result
 from builder.units import Decibels, Hertz
 
@@ -24,8 +24,8 @@ WORST_DB: Final = 0.4
 """How far, RMS, a response may be from the best filter for that filter to be believed."""
 AS_GOOD: Final = 1.6
 """A type is told from another that leaves so many times as much. These: chosen by this project."""
+MOST_SPREAD: Final = 0.06
 _LEAST_LEFT_DB: Final = 0.02
-_PROCESSOR_FROM_HZ: Final = 1000.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +77,7 @@ def _fits(hz: Samples, db: Samples, way: Way) -> Iterator[Fit]:
     half_db = np.max(db) - 6.0
     rough_hz = float(hz[int(np.argmin(np.abs(db - half_db)))])
     for kind in FILTER_TYPES:
-        for processor_hz in PROCESSOR_RATES_HZ if rough_hz > _PROCESSOR_FROM_HZ else (None,):
+        for processor_hz in rates_near(rough_hz):
             yield _fit(hz, db, kind, way, processor_hz, rough_hz)
 
 
@@ -99,8 +99,21 @@ def _fit(
     return Fit(kind, way, rough_hz * float(np.exp(found.x[0])), processor_hz, rest)
 
 
+def _of_processors(fits: list[Fit]) -> list[Fit]:
+    """The fits without those of coils, unless these alone come near.
+
+    What stands at a radio's output is made by a processor; coils hang at the speaker, behind it.
+    """
+    made = [fit for fit in fits if fit.processor_hz is not None]
+    coils = [fit for fit in fits if fit.processor_hz is None]
+    if made and coils and made[0].left_db <= AS_GOOD * max(coils[0].left_db, _LEAST_LEFT_DB):
+        return made
+    return fits
+
+
 def _told(way: Way, fits: list[Fit]) -> Crossover:
     """What the best fits have in common."""
+    fits = _of_processors(fits)
     best = fits[0]
     if best.left_db > WORST_DB:
         why = Refused(
@@ -118,11 +131,11 @@ def _told(way: Way, fits: list[Fit]) -> Crossover:
     slope: Result = Measured(best.kind.slope_db, 0.0)
     if len(slopes) > 1:
         slope = Refused(f"{' and '.join(names)} fit equally well")
-    corners = [fit.corner_hz for fit in good]
-    middle = (max(corners) + min(corners)) / 2
-    spread = (max(corners) - min(corners)) / 2 + best.corner_hz * (0.004 + 0.05 * best.left_db)
-    corner: Result = Measured(best.corner_hz if len(names) == 1 else middle, spread)
-    if spread > 0.05 * middle:
+    # Processor rates and types that fit as well place the corner elsewhere: all of that is open.
+    away = max(abs(fit.corner_hz - best.corner_hz) for fit in good)
+    spread = away + best.corner_hz * (0.004 + 0.05 * best.left_db)
+    corner: Result = Measured(best.corner_hz, spread)
+    if spread > MOST_SPREAD * best.corner_hz:
         corner = Refused(f"{' and '.join(names)} fit equally well, with corners far apart")
     return Crossover(way, corner, slope, kind, best)
 

@@ -60,6 +60,13 @@ FILTER_TYPES: Final = (
 PROCESSOR_RATES_HZ: Final = (None, 48_000.0, 44_100.0)
 """A filter of coils, or of a processor that works at a rate: near half of it the frequencies of its
 filters are drawn together. Common practice (bilinear transform, corner kept in its place)."""
+_PROCESSOR_FROM_HZ: Final = 300.0
+"""Below it no rate of a processor can be seen in a filter."""
+
+
+def rates_near(hz: Hertz) -> tuple[Hertz | None, ...]:
+    """Return the rates of processors that can be told by a filter around a frequency."""
+    return PROCESSOR_RATES_HZ if hz > _PROCESSOR_FROM_HZ else (None,)
 
 
 def crossover(

@@ -31,6 +31,10 @@ from builder.sound.wav_reading import Recording
 from builder.units import Hertz, VoltsRms
 
 _SWEEP_NAMED: Final = "sweep"
+_ALONE: Final = (
+    "of a pair alone neither delay, polarity nor all-pass can be known, and its edges are those of "
+    "crossover and equaliser together, their corner not separable: record it beside another pair"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -214,7 +218,7 @@ def _between(
 ) -> tuple[list[PairsFacts], list[str]]:
     """Each two channels, and what is to be said of those that cannot be compared."""
     found: list[PairsFacts] = []
-    notes: list[str] = []
+    notes: list[str] = [_ALONE] if len(own) == 1 else []
     for a, b in combinations(range(len(own)), 2):
         if are_one(recording.channels[a], recording.channels[b]):
             notes.append(
