@@ -13,7 +13,8 @@ from builder.cli.forms import Form
 from builder.cli.sound_told import as_data, lines_of
 from builder.loading import FileTooLargeError, read_bounded
 from builder.pipeline.changing.record_files import create_new
-from builder.sound.reading import Said, read_recording
+from builder.rendering.sound_page import sound_page
+from builder.sound.reading import Said, SoundFacts, read_recording
 from builder.sound.results import RecordingRefusedError
 from builder.sound.track import METER_HZ, TURN_BACK, Choice, Part, Track, plan_track
 from builder.sound.wav_reading import Recording, read_wav
@@ -79,9 +80,10 @@ def read_sound(
     meter: dict[int, float],
     corner_hz: float | None,
     without_car: Path | None,
+    page: Path | None,
     form: Form,
 ) -> None:
-    """Print what a recording says; exit 1 with the reason when it is spoilt."""
+    """Print what a recording says, and write a page of it; exit 1 with the reason when spoilt."""
     recording = _recording(file)
     loop_back = None if without_car is None else _recording(without_car)
     beyond = [number for number in meter if number > len(recording.channels)]
@@ -92,11 +94,21 @@ def read_sound(
         facts = read_recording(recording, Said(Choice(steps=steps), read_v, corner_hz), loop_back)
     except RecordingRefusedError as error:
         raise click.ClickException(f"{shown_path(file)}: {error}") from error
+    if page is not None:
+        _write_page(page, file.name, facts)
     if form == "json":
         click.echo(json.dumps(as_data(facts), indent=1, ensure_ascii=False))
         return
     for line in lines_of(facts):
         click.echo(line)
+
+
+def _write_page(page: Path, name: str, facts: SoundFacts) -> None:
+    try:
+        create_new(page, sound_page(facts, f"What {name} says", lines_of(facts)))
+    except FileExistsError as error:
+        raise click.UsageError(str(error)) from error
+    click.echo(f"{shown_path(page)} is written", err=True)
 
 
 def _recording(file: Path) -> Recording:

@@ -106,6 +106,12 @@ def _readings(
     metavar="FILE",
     help="The player recorded through the same lead and recorder, without the car.",
 )
+@click.option(
+    "--page",
+    type=click.Path(path_type=Path, dir_okay=False),
+    metavar="FILE.html",
+    help="Write a page with drawings and tables, to look at or to print.",
+)
 @format_option
 def read(
     file: Path,
@@ -113,6 +119,7 @@ def read(
     meter: dict[int, float],
     corner_hz: float | None,
     without_car: Path | None,
+    page: Path | None,
     form: Form,
 ) -> None:
     """Say what a recording of the test track tells of each pair, one pair on each channel.
@@ -129,4 +136,4 @@ def read(
     need_packages("sound")
     from builder.cli import sound
 
-    sound.read_sound(file, steps, meter, corner_hz, without_car, form)
+    sound.read_sound(file, steps, meter, corner_hz, without_car, page, form)

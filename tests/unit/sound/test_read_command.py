@@ -49,9 +49,11 @@ def test_a_recording_is_told_in_lines(files):
 
 def test_the_same_as_data_with_the_recording_without_the_car(files):
     given = ("--steps", "1", "--without-car", files / "loop.wav", "--format", "json")
-    done = loombook("sound", "read", files / "car.wav", *given)
+    page = files / "car.html"
+    done = loombook("sound", "read", files / "car.wav", *given, "--page", page)
     assert done.exit_code == 0, done.output
-    told = json.loads(done.output)
+    assert page.read_text("utf-8").count("<svg") == 4 and "car.html is written" in done.stderr
+    told = json.loads(done.stdout)
     edge = told["pairs"][0]["lower_edge_hz"]
     hz = np.geomspace(15, 500, 4000)
     size_db = 20 * np.log10(np.abs(LOW.through(hz)))
