@@ -26,6 +26,7 @@ from builder.planning.course.model import Act, Needs, Said, State
 from builder.planning.course.places import Places
 from builder.planning.course.second_on import second_on
 from builder.planning.power.joiners import JOINERS
+from builder.planning.views.capped_ends import capped_ends
 from builder.planning.views.lead_lines import y_lead_words, y_leads
 from builder.planning.views.loom_joints import looms_of, made_in
 from builder.planning.views.names import end_words, joint_words
@@ -129,8 +130,7 @@ class Joining:
 
     def _capped(self, act: Act, group: Group) -> Act:
         """Return how the ends wait for it: each closed off, for they hang free under power."""
-        ends = [end for id in act.makes for end in self.index.joints[id].joins]
-        lines = [end_words(self.index, end) for end in ends if end in self.index.owners]
+        lines = [end_words(self.index, end) for end in capped_ends(self.index, group.device)]
         return Act(
             f"cap {group.device}", "build", Said(_CAPPED.format(group.device), tuple(lines)),
             act.needs, frozenset({CAPPED}), {speakers_of(group.device): "capped"},

@@ -24,6 +24,7 @@ from builder.planning.harness.bench_counts import (
 from builder.planning.harness.cables_of import roll_spare_m
 from builder.planning.harness.rows import LoomSheet
 from builder.planning.sheet_rows import CutRow, PartLine
+from builder.planning.views.capped_ends import cap_lines
 from builder.planning.views.crimp_lines import crimp_lines
 from builder.planning.views.cut_rows import cuts_of
 from builder.planning.views.fixing_parts import fixing_lines
@@ -189,6 +190,7 @@ def _small(work: PartsWork) -> list[PartLine]:
         PartLine("label", with_spare(work.labels, defaults), "", share),
         *_tape(work),
         *_paint(made),
+        *cap_lines(index, work.parts.amplifiers),
         *fixing_lines(work.parts.job),
     ]
     return [each for each in lines if each.quantity > 0]

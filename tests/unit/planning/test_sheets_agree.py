@@ -15,6 +15,7 @@ from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import CircuitWire
 from builder.planning.job.make_pack import make_pack
 from builder.planning.levels.pair_tone import tone_words
+from builder.planning.views.capped_ends import CAP
 from builder.planning.views.names import end_words
 from builder.planning.views.wiring_rows import made_by_us
 from builder.planning.work_pack import WorkPack
@@ -411,3 +412,11 @@ def test_the_ways_count_the_joints_beside_whole_wires_that_the_job_makes(name: s
         (told,) = re.findall(r"at the plug: .*?(\d+) joined beside", reason.because)
         taps = [x for x in circuit_of(pack).joints if x.kind == "tap"]
         assert int(told) == sum(any(end.startswith(f"{plug}.") for end in x.joins) for x in taps)
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_there_is_a_cap_for_each_end_that_a_step_caps(name: str) -> None:
+    pack = shipped_pack(name)
+    capped = [len(step.lines) for step in pack.steps if ": cap each by itself" in step.text]
+    assert [line.quantity for line in pack.parts if line.item == CAP] == capped
+    assert capped or name not in ("dash-converter", "tansy-two-coils", "tarn-subwoofer")
