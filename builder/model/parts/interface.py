@@ -70,6 +70,11 @@ class InterfaceSupply:
         "What it draws while the car sleeps, in milliamperes.", "mA", 3, least=0, most=2000,
         label="draws asleep",
     )  # fmt: skip
+    awake_ma: float | None = figure(
+        "What it draws itself while the bus is awake, in milliamperes, or unknown; what its "
+        "outputs give comes on top.", "mA", 70, least=0, most=5000, unknown=True, default=None,
+        label="draws awake",
+    )  # fmt: skip
     fuse_a: float = figure(
         "The fuse of its own, in amperes.", "A", 2, above=0, most=100,
         label="fuse",

@@ -42,12 +42,27 @@ def lay_interface(board: Board, work: CircuitWork, name: str) -> EndId:
     )
 
 
+def _draws_ma(work: CircuitWork, interface: Interface) -> float:
+    """Return what an interface draws at work, with what its output gives. [mA]
+
+    While its record does not say what it draws itself, that is at least what it draws asleep.
+    """
+    supply = interface.supply
+    own = supply.idle_ma if supply.awake_ma is None else supply.awake_ma
+    return own + (work.plan.turn_on.draw_ma or 0.0)
+
+
 def _feed(
     board: Board, work: CircuitWork, fed: _Fed, terminal: EndId, functions: tuple[Function, ...]
 ) -> None:
     """By its own plug where the car's plug has the wire, else by a tap at another of the unit."""
     name = terminal.removeprefix(f"{fed.interface.name} ")
-    board.terminal(Terminal(terminal, fed.interface.name, name, "takes", fed.carries, needed=True))
+    draws = _draws_ma(work, fed.interface) if fed.carries == "supply" else None
+    board.terminal(
+        Terminal(
+            terminal, fed.interface.name, name, "takes", fed.carries, needed=True, draw_ma=draws
+        )
+    )
     leg = fed_at(work.parts.vehicle, fed.plug, functions)
     if leg is None:
         return

@@ -209,9 +209,11 @@ def _place_reasons(
 
 
 def _own_supply(interface: Interface) -> Reason:
+    awake = interface.supply.awake_ma
+    at_work = "" if awake is None else f", awake {shown(awake)} mA and what its output gives"
     because = (
-        f"it joins by its own plug and nobody taps a data wire; asleep it draws "
-        f"{interface.supply.idle_ma:g} mA"
+        "it joins by its own plug and nobody taps a data wire; asleep it draws "
+        f"{interface.supply.idle_ma:g} mA{at_work}"
     )
     decision = f"feed {interface.name} behind its own {interface.supply.fuse_a:g} A fuse"
     return Reason(decision, because, INTERFACE_RECORD)
