@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from builder.declaring import answer, figure, listed, part, text, word
 from builder.findings import DataPath
-from builder.model.words import Channel, Function, GradeBand, Leg, Load, Quantity, State
+from builder.model.words import Channel, Function, GradeBand, Leg, Load, Quantity, State, Unit
 from builder.planning.words import (
     LevelBasis,
     LevelVerdict,
@@ -130,6 +130,7 @@ class LevelCheck:
         "What was read with the speaker connected, where the cut takes it away and the level "
         "rises; null for any other.", "V", above=0, default=None,
     )  # fmt: skip
+    driven_by: Unit = word("The unit whose output it is.", default="radio")
 
 
 @answer

@@ -128,6 +128,7 @@ def check_level(
         level_verdict(margin, defaults),
         said,
         defaults.margin_thin_db,
+        driven_by=pair.driven_by,
         read_v_rms=source.read_v_rms,
     )
 

@@ -7,13 +7,14 @@ alike share one drawing.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
 from markupsafe import Markup
 
-from builder.figures import shown
+from builder.figures import at_most, shown
+from builder.planning.circuit.terminal_names import source_name
 from builder.planning.pack_details import LevelChain, LevelRung
 from builder.planning.plan import LevelCheck
 from builder.planning.words import LadderStage
@@ -30,6 +31,9 @@ BAR = 11.0
 STEP = 40.0  # one place with its bar
 CLEAR = 3.5  # to each side of a tick inside a bar
 LINK = 24.0  # the arrow to the next place
+
+
+SPEAKER: Final[LadderStage] = "speaker"
 
 
 class Alike(NamedTuple):
@@ -71,29 +75,29 @@ def alike(pack: WorkPack) -> list[Alike]:
 
 
 def places(one: Alike, checks: Sequence[LevelCheck]) -> tuple[Place, ...]:
-    """Return radio, converter in and out, amplifier input and speaker of a chain.
+    """Return the car's output, converter in and out, amplifier input and speaker of a chain.
 
     `checks` are the input checks of the plan: they hold the radio's hard-clipped worst case.
     """
     chain = one.chain
     squares = [c.square_wave_v for c in checks if c.channel in chain.channels and c.square_wave_v]
     square = max(squares, default=None)
-    radio = Place(
-        "radio, loudest clean", chain.source_v_rms, None, square, "hard clipped", None, ""
-    )
-    rungs = {rung.name: rung for rung in one.rungs or _rungs_of(chain)}
-    drawn = (_place_of(rung, chain) for rung in rungs.values())
-    return (radio, *drawn)
+    units = [source_name(c.driven_by) for c in checks if c.channel in chain.channels]
+    source = f"{units[0] if units else 'radio'}, loudest clean"
+    first = Place(source, chain.source_v_rms, None, square, "hard clipped", None, "")
+    if not one.rungs:
+        return (first, *_unsettled(chain))
+    return (first, *(_place_of(rung, chain) for rung in one.rungs))
 
 
 def _place_of(rung: LevelRung, chain: LevelChain) -> Place:
     links: dict[LadderStage, str] = {
         "converter input": pad_link(chain),
         "converter output": gain_link(chain),
-        "speaker": set_link(chain),
+        SPEAKER: set_link(chain),
     }
     least = chain.amplifier_min_v_rms if rung.name == "amplifier input" else None
-    gives = rung.name in ("converter output", "speaker")
+    gives = rung.name in ("converter output", SPEAKER)
     link = links.get(rung.name, "")
     return Place(
         rung.name, rung.v_rms, least, rung.max_v_rms, "can give" if gives else "takes",
@@ -101,15 +105,20 @@ def _place_of(rung: LevelRung, chain: LevelChain) -> Place:
     )  # fmt: skip
 
 
-def _rungs_of(chain: LevelChain) -> tuple[LevelRung, ...]:
-    """The rungs of a chain whose settings were not worked out to the end."""
+def _unsettled(chain: LevelChain) -> Iterator[Place]:
+    """The places of a chain that nothing is set by yet: what they can give is not told."""
     takes = chain.source_v_rms * db_to_ratio(chain.converter_margin_db)
-    first = LevelRung("converter input", chain.source_v_rms, takes, chain.converter_margin_db)
+    yield _place_of(
+        LevelRung("converter input", chain.source_v_rms, takes, chain.converter_margin_db), chain
+    )
     line = chain.converter_target_v_rms
-    if line is None:
-        return (first,)
-    margin = voltage_ratio_db(chain.amplifier_max_v_rms, line)
-    return (first, LevelRung("amplifier input", line, chain.amplifier_max_v_rms, margin))
+    if line is not None:
+        yield Place("converter output", line, None, None, "", None, gain_link(chain))
+        margin = voltage_ratio_db(chain.amplifier_max_v_rms, line)
+        yield _place_of(
+            LevelRung("amplifier input", line, chain.amplifier_max_v_rms, margin), chain
+        )
+    yield Place(SPEAKER, chain.set_v_rms, None, None, "", None, set_link(chain))
 
 
 def gain_ladder(pack: WorkPack) -> Markup:
@@ -169,7 +178,7 @@ def _axis(canvas: Canvas, scale: _Scale, y: float) -> float:
 
 
 def _place(canvas: Canvas, scale: _Scale, place: Place, top: float) -> None:
-    canvas.text(LEFT, top + 12, *fit(f"{place.name} {_volts(place.now_v)}", 186, 12), bold=True)
+    canvas.text(LEFT, top + 12, *fit(f"{place.name} {_now(place)}", 186, 12), bold=True)
     canvas.text(RIGHT, top + 12, *fit(_limit_words(place), 142, 11), anchor="end")
     y = top + 19
     canvas.rect((LEFT, y, RIGHT - LEFT, BAR), "lb-grid")
@@ -199,8 +208,15 @@ def _tick(canvas: Canvas, x: float, y: float, extra: str) -> None:
     canvas.path(f"M{number(x)} {number(y - 3)}v{number(BAR + 6)}", "lb-limit", 2.5, extra)
 
 
-def _volts(volts: float | None) -> str:
-    return "not worked out" if volts is None else f"{volts:.3g} V"
+def _now(place: Place) -> str:
+    """What is there; what a speaker's gain is set to is never printed as more."""
+    if place.now_v is None:
+        return "not worked out"
+    return _volts(place, place.now_v)
+
+
+def _volts(place: Place, volts: float) -> str:
+    return f"{at_most(volts, 'V') if place.name == SPEAKER else f'{volts:.3g}'} V"
 
 
 def _limit_words(place: Place) -> str:
@@ -208,7 +224,7 @@ def _limit_words(place: Place) -> str:
         return ""
     least = "" if place.least_v is None else f"{place.least_v:g} to "
     margin = "" if place.margin_db is None else f", {margin_words(place.margin_db)}"
-    return f"{place.most_name} {least}{_volts(place.most_v)}{margin}"
+    return f"{place.most_name} {least}{_volts(place, place.most_v)}{margin}"
 
 
 def margin_words(margin_db: float | None) -> str:
@@ -232,6 +248,6 @@ def _tone(canvas: Canvas, chain: LevelChain, y: float) -> float:
 
 
 def _said(place: Place) -> str:
-    words = f"{place.name}: {_volts(place.now_v)}"
+    words = f"{place.name}: {_now(place)}"
     limit = _limit_words(place)
     return f"{words}, {limit}" if limit else words

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from builder.findings import Finding
 from builder.model.words import Origin
 from builder.planning.bay.kept_lines import kept_as_before
+from builder.planning.cables.piece_names import CLASS_NAMES
 from builder.planning.comeback.caught import Catch
 from builder.planning.harness.at_plug import looms_of
 from builder.planning.job.standing import NOT_BEGUN, JobStanding
@@ -213,7 +214,7 @@ def _wiring(pack: WorkPack, parts: JobParts) -> dict[str, object]:
     return {
         "diagram": "",
         "wiring": wiring_picture(pack.circuit, parts, job),
-        "wiring_legend": wiring_legend(),
+        "wiring_legend": wiring_legend(pack.circuit, parts),
         "wiring_pieces": wiring_pieces(pack.circuit, parts, job),
         "wiring_rows": pack.wiring,
     }
@@ -229,6 +230,7 @@ def _supply(pack: WorkPack, parts: JobParts) -> dict[str, object]:
         "jackets": jacket_drawings(pack, names),
         "cable_names": names,
         "ends": jacket_ends(pack),
+        "class_names": CLASS_NAMES,
         "singles": [row for row in pack.conductors if row.jacket is None],
         "joint_places": joints_by_place(pack.joints),
         "metres": metres_by_cable(pack.cut_list),

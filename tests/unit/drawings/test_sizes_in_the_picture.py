@@ -176,7 +176,7 @@ def test_the_look_for_sizes_notices_one_that_is_not_said() -> None:
     """A jacket, a single wire and a wire of the car, each of another size than the picture says."""
     circuit, picture, _ = drawn("rook-second-battery")
     thick = next(each.size for each in circuit.wires if each.id == "supply of sub amp")
-    for name in ("cable 1 pair 1 positive", "turn-on wire to sub amp", "X1.1 wire"):
+    for name in ("cable 1 pair 1 positive", "turn-on of sub amp", "X1.1 wire"):
         wire = next(each for each in circuit.wires if each.id == name)
         assert has_size(picture, wire, {name})
         assert not has_size(picture, replace(wire, size=thick), {name})

@@ -177,6 +177,21 @@ def test_a_phone_shows_each_piece_in_its_own_size(name: str) -> None:
 
 
 @pytest.mark.parametrize("name", DRAWN_JOBS)
+def test_the_legend_has_the_signs_of_its_own_job_and_no_others(name: str) -> None:
+    circuit, parts = drawn_job(name)
+    legend = wiring_legend(circuit, parts)
+    units = {unit.kind for unit in circuit.units}
+    joints = {joint.kind for joint in circuit.joints}
+    assert ("plug of a loom, home" in legend) == ("loom" in units)
+    assert ("Y-lead, one plug to two sockets" in legend) == ("y_lead" in units)
+    assert ("joined beside the wire" in legend) == ("tap" in joints)
+    assert ("turn-on wire as bought" in legend) == any(
+        wire.wire is None and wire.carries == "control" for wire in circuit.wires
+    )
+    assert "terminal" in legend and "supply" in legend
+
+
+@pytest.mark.parametrize("name", DRAWN_JOBS)
 def test_the_same_job_gives_the_same_bytes(name: str) -> None:
     circuit, parts = drawn_job(name)
     again = replace(circuit, wires=tuple(replace(wire) for wire in circuit.wires))
@@ -186,7 +201,7 @@ def test_the_same_job_gives_the_same_bytes(name: str) -> None:
 
 def test_a_strict_content_policy_finds_nothing_to_block() -> None:
     circuit, parts = drawn_job("leto-four-doors")
-    shown = wiring_picture(circuit, parts, "leto") + wiring_legend()
+    shown = wiring_picture(circuit, parts, "leto") + wiring_legend(circuit, parts)
     assert not re.search(r"<style|<script|\sstyle=|\son\w+=|href=|url\(", shown)
 
 

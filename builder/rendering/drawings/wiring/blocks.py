@@ -16,7 +16,7 @@ INTERFACE_HALF = 26.0  # from the middle of an interface that is fed by wires to
 
 @dataclass(slots=True)
 class Lane:
-    """One level lane; `y` is set when all are stacked. A spare conductor has no strand."""
+    """One level lane; `y` is set when all are stacked. A spare core has no strand."""
 
     strand: Strand | None
     jacket: str = ""

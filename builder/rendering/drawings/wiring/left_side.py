@@ -171,7 +171,7 @@ def _beside(block: Block, lane: Lane) -> bool:
 
 
 def _add_spares(reading: Reading, side: LeftSide) -> None:
-    """A spare conductor lies below the last lane of its jacket."""
+    """A spare core lies below the last lane of its jacket."""
     for wire in reading.spares:
         for block in side.blocks:
             for lanes in (block.below, block.above):

@@ -1,14 +1,18 @@
-"""What the signs of a wiring picture mean, once below it."""
+"""What the signs of a wiring picture mean, once below it: those that this job's pictures have."""
 
 from __future__ import annotations
 
-from functools import lru_cache
+from collections.abc import Iterator, Sequence
 
 from markupsafe import Markup, escape
 
+from builder.planning.circuit.model import Circuit
+from builder.planning.work_pack import JobParts
 from builder.rendering.drawings.canvas import Canvas
 from builder.rendering.drawings.wiring.paint import paint
+from builder.rendering.drawings.wiring.pieces import lay_pieces
 from builder.rendering.drawings.wiring.scene import MarkKind, Part, Run, RunKind, Scene
+from builder.rendering.drawings.wiring.whole import lay_out
 
 _MARKS: tuple[tuple[MarkKind, str], ...] = (
     ("slot", "cavity to use"),
@@ -26,16 +30,28 @@ _RUNS: tuple[tuple[RunKind, str], ...] = (
     ("wire", "turn-on wire as bought"),
     ("body", "the car's own strap"),
 )
+_ALIKE: dict[MarkKind, MarkKind] = {"upsleeve": "sleeve"}
 W, H = 44.0, 24.0
 
 
-@lru_cache(maxsize=1)
-def wiring_legend() -> Markup:
-    """Return the signs with their meaning as a list."""
-    items = [_item(_marked(kind), words) for kind, words in _MARKS]
-    items.append(_item(_fused(), "fuse"))
-    items += [_item(_run(kind), words) for kind, words in _RUNS]
-    return Markup('<ul class="lb-legend lb-wiring-legend">' + "".join(items) + "</ul>")
+def wiring_legend(circuit: Circuit, parts: JobParts) -> Markup:
+    """Return the signs that stand in the pictures of a job, each with its meaning, as a list."""
+    scenes = [lay_out(circuit, parts).scene, *(x.scene for x in lay_pieces(circuit, parts))]
+    return Markup('<ul class="lb-legend lb-wiring-legend">' + "".join(_items(scenes)) + "</ul>")
+
+
+def _items(scenes: Sequence[Scene]) -> Iterator[str]:
+    marks = {_ALIKE.get(mark.kind, mark.kind) for scene in scenes for mark in scene.marks}
+    runs = {run.kind for scene in scenes for run in scene.runs if run.kind != "wire" or _plain(run)}
+    yield from (_item(_marked(kind), words) for kind, words in _MARKS if kind in marks)
+    if any(part.kind == "fuse" for scene in scenes for part in scene.parts):
+        yield _item(_fused(), "fuse")
+    yield from (_item(_run(kind), words) for kind, words in _RUNS if kind in runs)
+
+
+def _plain(run: Run) -> bool:
+    """Whether a wire is drawn without colours of its own: it is cut from a roll."""
+    return run.wire is None and run.carries == "control"
 
 
 def _marked(kind: MarkKind) -> Scene:

@@ -13,7 +13,7 @@ LEG_PITCH = 20.0  # between the two wires of a speaker
 
 @dataclass(slots=True)
 class OutLane:
-    """A lane from an amplifier's right edge, a spare conductor, or a speaker that nothing feeds."""
+    """A lane from an amplifier's right edge, a spare core, or a speaker that nothing feeds."""
 
     strand: Strand | None
     jacket: str = ""
@@ -25,7 +25,7 @@ class OutLane:
 
     @property
     def ends_at(self) -> str:
-        """The terminal at its end; nothing of a spare conductor."""
+        """The terminal at its end; nothing of a spare core."""
         return self.strand.way[-1] if self.strand else ""
 
 

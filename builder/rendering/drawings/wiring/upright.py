@@ -123,7 +123,7 @@ def pairs(strands: Sequence[Strand]) -> list[list[Strand]]:
 
 
 def draw_idle(scene: Scene, reading: Reading, jackets: set[str], y: float) -> float:
-    """Draw the spare conductors of some jackets, each closed off; return the bottom."""
+    """Draw the spare cores of some jackets, each closed off; return the bottom."""
     for wire in reading.spares:
         if wire.lies_in in jackets and wire.id not in scene.shown:
             name, y = f"{wire.lies_in}, {wire.colours}: spare", y + 22
