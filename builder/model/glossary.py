@@ -178,6 +178,11 @@ GLOSSARY: tuple[Row, ...] = (
         "cable 1",
         (Other("jacket 1", r"(?i:\bjackets? \d)"),),
     ),
+    Row(
+        "a wire of a cable or a loom that lies beside others",
+        "core",
+        (Other("spare conductor"), Other("single conductor")),
+    ),
     Row("to measure every wire of a loom before it goes into a car", "ring-out"),
     Row("a unit that reads the car's bus", "data interface", (Other("bus adapter"),)),
     Row("without a network", "without a signal", (Other("offline"),)),

@@ -161,6 +161,12 @@ def short_function_name(function: Function) -> str:
     return SHORT_FUNCTION_NAMES.get(function, function.replace("_", " "))
 
 
+FACTORY_SUB = "factory subwoofer"
+
+
 def channel_name(channel: Channel | None) -> str:
-    """The channel in words: "front-left-woofer" is "front left woofer"."""
-    return (channel or "").replace("-", " ")
+    """The channel in words: "front-left-woofer" is "front left woofer".
+
+    That of a subwoofer says that it is the car's: a job may add another.
+    """
+    return FACTORY_SUB if channel == "sub" else (channel or "").replace("-", " ")

@@ -171,7 +171,7 @@ def _cables(pack: WorkPack, parts: JobParts) -> Iterator[str]:
         (row.piece, row.place, row.wire, row.purpose, row.from_joint, row.to_joint)
         for row in pack.conductors
     ]
-    yield from _titled("Conductors", columns(rows))
+    yield from _titled("Cores and single wires", columns(rows))
     joints = [(joint.place, joint.meets, joint.how, joint.closed_by) for joint in pack.joints]
     yield from _titled("Joints", columns(joints))
     leads = [lead_view(lead) for lead in pack.speaker_leads]

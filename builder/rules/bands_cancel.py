@@ -41,6 +41,7 @@ from collections.abc import Iterator
 from builder.figures import shown
 from builder.findings import Fault, Severity
 from builder.model.job import JobSpeaker
+from builder.model.names import channel_name
 from builder.model.sound import SpeakerChannel
 from builder.planning.feeds.band_sums import crossover_hz
 from builder.planning.feeds.delay_sum import delay_sum
@@ -64,7 +65,8 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
 def _judge(
     speaker: JobSpeaker, low: SpeakerChannel, high: SpeakerChannel, hz: float
 ) -> Iterator[Fault]:
-    path, both = (*speaker.path, "from"), f"{low.channel} and {high.channel}"
+    path = (*speaker.path, "from")
+    both = " and ".join(channel_name(each.channel) for each in (low, high))
     if low.delay_ms is None or high.delay_ms is None:
         says = f"nobody measured the delay between {both}: added up they may cancel"
         help = "measure it, or accept this with what you did instead"

@@ -41,6 +41,7 @@ from collections.abc import Iterator
 from builder.figures import shown
 from builder.findings import DataPath, Fault, Severity
 from builder.model.job import JobSpeaker
+from builder.model.names import channel_name
 from builder.model.sound import SpeakerChannel
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import sound_of
@@ -59,10 +60,10 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
             if high.highpass_hz > most * low.lowpass_hz:
                 yield Fault(
                     path,
-                    f"{low.channel} ends at {shown(low.lowpass_hz)} Hz and {high.channel} "
-                    "begins at "
-                    f"{shown(high.highpass_hz)} Hz, more than {shown(most)} times as high: what "
-                    f"lies between is missing from {speaker.name}",
+                    f"{channel_name(low.channel)} ends at {shown(low.lowpass_hz)} Hz and "
+                    f"{channel_name(high.channel)} begins at {shown(high.highpass_hz)} Hz, more "
+                    f"than {shown(most)} times as high: what lies between is missing "
+                    f"from {speaker.name}",
                     "add the pair that carries it, or measure the corners again",
                 )
         else:

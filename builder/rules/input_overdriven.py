@@ -37,6 +37,7 @@ from collections.abc import Iterator
 
 from builder.figures import shown
 from builder.findings import Fault, Severity
+from builder.model.names import channel_name
 from builder.planning.levels.line_gain import pad_ratio
 from builder.planning.levels.padded_levels import takes_pad
 from builder.planning.work_pack import JobParts, WorkPack
@@ -72,7 +73,7 @@ def _sums(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         if limit is not None and chain.sources_summed > 1 and together > limit:
             yield Fault(
                 (*speaker_path(parts.job, chain.speaker), "from"),
-                f"{' and '.join(chain.channels)} added up reach "
+                f"{' and '.join(map(channel_name, chain.channels))} added up reach "
                 f"{shown(together, 1, beside=limit)} V, and "
                 f"{parts.converter.name} takes {shown(limit)} V after the sum",
                 "take one pair, or a converter with more room after the sum",

@@ -37,6 +37,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
+from builder.model.names import channel_name
 from builder.planning.car.output_sums import corner_of
 from builder.planning.turn_on.better_rung import FOLLOWS_THE_RADIO
 from builder.planning.work_pack import JobParts, WorkPack
@@ -57,9 +58,10 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
             plays = "plays" if known else "may play (nobody listened)"
             yield Fault(
                 treatment_path(parts.job, broken_pairs(parts)[0]),
-                f"{sound.sound} {plays} with the key off, through {', '.join(sound.channels)} "
-                f"alone, and the amplifier is turned on by {chosen.kind.replace('_', ' ')}, "
-                "which is off then: nobody would hear it",
+                f"{sound.sound} {plays} with the key off, through "
+                f"{', '.join(map(channel_name, sound.channels))} alone, and the amplifier is "
+                f"turned on by {chosen.kind.replace('_', ' ')}, which is off then: nobody "
+                "would hear it",
                 "leave one of these speakers on the car, or use a turn-on that follows the radio",
                 nobody_knows=not known,
             )

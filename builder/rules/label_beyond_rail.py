@@ -34,6 +34,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
+from builder.model.names import channel_name
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import played, sound_of, use_path
 from builder.rules.rule import Scope, rule
@@ -53,8 +54,9 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         if watts and ohms and volts_for_power(watts, ohms) > clean:
             yield Fault(
                 use_path(parts.job, name),
-                f"{name} is labelled {watts:g} W, {volts_for_power(watts, ohms):.1f} V: an "
-                f"unboosted output gives {clean:.2f} V clean, and the plan uses that",
+                f"{channel_name(name)} is labelled {watts:g} W, "
+                f"{volts_for_power(watts, ohms):.1f} V: an unboosted output gives "
+                f"{clean:.2f} V clean, and the plan uses that",
                 "nothing need be changed; measure the clean maximum to know better",
             )
 

@@ -1,8 +1,8 @@
-"""A spare conductor that nobody is told to insulate.
+"""A spare core that nobody is told to insulate.
 
 What it catches
 ---------------
-A spare conductor of a cable that is missing from the list of ends to insulate.
+A spare core of a cable that is missing from the list of ends to insulate.
 
 Why it matters in the bay
 -------------------------
@@ -39,7 +39,7 @@ from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
-    """Yield each spare conductor that the list of open ends leaves out."""
+    """Yield each spare core that the list of open ends leaves out."""
     listed = " | ".join(each.what for each in pack.insulate)
     for row in pack.conductors:
         if row.demand_class == "spare" and f"({row.place}) of {row.piece}," not in listed:

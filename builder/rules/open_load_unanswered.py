@@ -38,6 +38,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
+from builder.model.names import channel_name
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import broken_pairs, treatment_path
 from builder.rules.rule import Scope, rule
@@ -49,7 +50,7 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
     asked = parts.vehicle.radio.open_load_check
     if not broken or asked == "no" or parts.converter.input_load_ohm is not None:
         return
-    names = ", ".join(broken)
+    names = ", ".join(map(channel_name, broken))
     if asked == "unknown":
         yield Fault(
             treatment_path(parts.job, broken[0]),

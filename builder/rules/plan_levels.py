@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from builder.figures import shown
 from builder.findings import DataPath
+from builder.model.names import channel_name
 from builder.model.vehicle import Vehicle
 from builder.model.words import Channel
 from builder.planning.plan import LevelCheck
@@ -22,13 +23,14 @@ def over_words(level: LevelCheck, converter: str) -> str:
     gives = shown(level.source_v_rms, 2, beside=level.converter_max_v_rms)
     much = shown(-level.converter_margin_db, 2, beside=0)
     takes = f"{converter} takes {shown(level.converter_max_v_rms)} V"
-    return f"{level.channel} gives {gives} V and {takes}: {much} dB too much"
+    return f"{channel_name(level.channel)} gives {gives} V and {takes}: {much} dB too much"
 
 
 def thin_words(level: LevelCheck, converter: str, wanted_db: float) -> str:
     """That a pair has less room than the house wants."""
     room = shown(level.converter_margin_db, 2, beside=(0, wanted_db))
     return (
-        f"{level.channel} leaves {room} dB to the {shown(level.converter_max_v_rms)} V that "
-        f"{converter} takes (at least {shown(wanted_db)} dB): it may clip on loud passages"
+        f"{channel_name(level.channel)} leaves {room} dB to the "
+        f"{shown(level.converter_max_v_rms)} V that {converter} takes (at least "
+        f"{shown(wanted_db)} dB): it may clip on loud passages"
     )

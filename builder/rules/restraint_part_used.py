@@ -37,6 +37,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from builder.findings import DataPath, Fault, Severity
+from builder.model.names import channel_name
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import use_path
 from builder.rules.rule import Scope, rule
@@ -55,7 +56,8 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         if feed.plug in yellow:
             yield Fault(
                 use_path(parts.job, feed.channel),
-                f"{feed.channel} is taken at plug {feed.plug}, whose housing is yellow: yellow is "
+                f"{channel_name(feed.channel)} is taken at plug {feed.plug}, whose housing is "
+                "yellow: yellow is "
                 "the restraint system",
                 "look again which plug this is, and leave yellow ones alone",
             )

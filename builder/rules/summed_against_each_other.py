@@ -38,6 +38,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
+from builder.model.names import channel_name
 from builder.planning.feeds.input_type import swaps_legs
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import pairs_of
@@ -52,9 +53,10 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         turned = [pair for pair in joined if pair.inverted]
         stuck = [pair for pair in turned if not swaps_legs(pair, parts.converter)]
         if stuck and len(turned) < len(joined):
+            named = ", ".join(channel_name(pair.channel) for pair in stuck)
             yield Fault(
                 (*speaker.path, "from"),
-                f"{', '.join(p.channel for p in stuck)} is inverted and the others of "
+                f"{named} is inverted and the others of "
                 f"{speaker.name} are not, and the negative input of {parts.converter.name} is "
                 "ground: added up they cancel",
                 "use a converter with floating inputs and swap the legs there",

@@ -43,6 +43,7 @@ from math import pi
 from builder.figures import shown
 from builder.findings import Fault, Severity
 from builder.model.job import JobSpeaker
+from builder.model.names import channel_name
 from builder.model.sound import SpeakerChannel
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import returns_to, sound_of
@@ -61,13 +62,14 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
 
 
 def _fault(speaker: JobSpeaker, high: SpeakerChannel, sounds: list[SpeakerChannel]) -> Fault:
-    both = " and ".join(each.channel for each in sounds)
+    both = " and ".join(channel_name(each.channel) for each in sounds)
     drives = f"{speaker.amplifier} channel {speaker.channel_name}"
     return Fault(
         (*speaker.path, "driven_by"),
-        f"{drives} drives {both}, and nothing keeps its bass from {high.channel}: "
+        f"{drives} drives {both}, and nothing keeps its bass from {channel_name(high.channel)}: "
         f"the tweeter burns{_load_words(sounds)}",
-        f"give {high.channel} a channel of its own with a high-pass, or fit a crossover"
+        f"give {channel_name(high.channel)} a channel of its own with a high-pass, or fit a "
+        "crossover"
         f"{_capacitor_words(high)} and accept this with its name and corner",
     )
 

@@ -32,7 +32,7 @@ SAYS_NOBODY = {
     "PIN126": "a circle: nobody can begin",
     "TOP101": "a name leads nowhere; why that matters is told by what nobody can tell then",
     "TOP113": "a warning that nobody would hear",
-    "CAB105": "a spare conductor that nobody is told to close off",
+    "CAB105": "a spare core that nobody is told to close off",
 }
 """Rules that speak of nobody or nothing and yet mean what is wrong, each with the reason."""
 

@@ -116,7 +116,7 @@ def pairs_of(text: str) -> list[dict[str, Any]]:
 
 
 def singles_of(text: str) -> list[dict[str, Any]]:
-    """Single conductors of a cable: `blue, red/white`."""
+    """Single cores of a cable: `blue, red/white`."""
     return [wire_of(wire, text) for wire in text.split(",")]
 
 

@@ -47,7 +47,7 @@ def finish_amplifier(data: dict[str, Any], answers: Answers) -> dict[str, Any]:
 
 
 def finish_cable(data: dict[str, Any], answers: Answers) -> dict[str, Any]:
-    """Size and single conductors of a cable."""
+    """Size and single cores of a cable."""
     data |= size_of(one(answers, "size"))
     if not data["singles"]:
         del data["singles"]

@@ -1,4 +1,4 @@
-"""Lines of new parts: a gain, single conductors."""
+"""Lines of new parts: a gain, single cores."""
 
 from __future__ import annotations
 
@@ -18,5 +18,5 @@ def gain_line(text: str) -> dict[str, Any]:
 
 
 def singles_line(text: str) -> list[dict[str, Any]]:
-    """Single conductors, or none."""
+    """Single cores, or none."""
     return [] if text.strip().lower() in NOTHING else singles_of(text)

@@ -78,7 +78,7 @@ class Cable(Recorded):
     )  # fmt: skip
     singles: tuple[Wire, ...] = listed(
         "The conductors that belong to no pair.", [{"base": "blue"}], most=40, default=(),
-        ask="Single conductors: blue, red/white; none without one",
+        ask="Single cores: blue, red/white; none without one",
     )  # fmt: skip
     shield: YesNo = word(
         "Whether a shield goes around the conductors.", "no", form=YES_NO,
@@ -98,9 +98,7 @@ class Cable(Recorded):
             "speaker_pair",
             "multi_conductor",
         ).needs("pairs"),
-        when(
-            "A power cable is a single conductor, so it is described under singles.", "use", "power"
-        )
+        when("A power cable is a single core, so it is described under singles.", "use", "power")
         .needs("singles")
         .limits("singles", least_items=1),
     )

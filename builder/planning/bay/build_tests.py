@@ -64,7 +64,7 @@ def build_tests(work: BayWork) -> Iterator[BayTest]:
     yield from held_tests(parts.job, parts.vehicle, work.devices)
     yield tick(
         "ends-closed-off", "built",
-        "every spare conductor and every open end closed off by itself, both ends",
+        "every spare core and every open end closed off by itself, both ends",
         "battery_off", "two that touch join two outputs",
     )  # fmt: skip
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.cables.allocation import Allocation, ConductorUse
-from builder.planning.cables.piece_names import cable_name
+from builder.planning.cables.piece_names import CLASS_NAMES, cable_name
 from builder.planning.car.demands import count_demands
 from builder.planning.power.conductors import Conductor, fuse_ceiling_a
 from builder.planning.words import CableFlagKind, DemandKind
@@ -35,7 +35,7 @@ def unplaced_flags(allocation: Allocation) -> list[CableFlag]:
         return []
     left = count_demands(allocation.unplaced)
     names = ", ".join(demand.purpose for demand in allocation.unplaced)
-    says = f"{left.pairs} pairs and {left.singles} singles find no conductor: {names}"
+    says = f"{left.pairs} pairs and {left.singles} singles find no core: {names}"
     return [CableFlag("no_conductor_fits", names, f"{says}; the stock has none of the kind")]
 
 
@@ -73,7 +73,7 @@ def _split(uses: tuple[ConductorUse, ...]) -> list[CableFlag]:
 def _name(use: ConductorUse) -> str:
     demand = use.demand
     assert demand is not None
-    return f"{demand.purpose}, {demand.kind}, {demand.from_end} to {demand.to_end}"
+    return f"{demand.purpose}, {CLASS_NAMES[demand.kind]}, {demand.from_end} to {demand.to_end}"
 
 
 def _twice(uses: tuple[ConductorUse, ...]) -> list[CableFlag]:

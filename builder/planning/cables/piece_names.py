@@ -6,6 +6,8 @@ import re
 from collections.abc import Iterable
 from typing import Final
 
+from builder.planning.words import DemandClass
+
 CABLE: Final = "cable "
 """What the name of a piece with a jacket begins with."""
 
@@ -37,3 +39,16 @@ def cables_named(numbers: Iterable[int]) -> str:
     """
     given = [str(number) for number in numbers]
     return f"{CABLE}{given[0]}" if len(given) == 1 else f"cables {', '.join(given)}"
+
+
+CLASS_NAMES: dict[DemandClass, str] = {
+    "signal": "signal",
+    "line": "line",
+    "amplified": "amplified",
+    "control": "turn-on",
+    "supply": "supply",
+    "ground": "ground",
+    "through": "passed on",
+    "spare": "spare",
+}
+"""What a job's sheets and labels call what a core carries."""

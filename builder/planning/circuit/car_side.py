@@ -140,7 +140,7 @@ def _speaker(work: CircuitWork, pair: Pair) -> str:
 def _speaker_terminal(board: Board, work: CircuitWork, leg: Leg, pair: Pair) -> None:
     new, name = new_speaker_on(work, pair), LEG_SIGNS[leg.pin.leg or "positive"]
     if new is not None:
-        board.unit(new.name, "speaker", f"place of the factory speaker {pair.named}")
+        board.unit(new.name, "speaker", f"place of the {factory_speaker(pair.channel)}")
         board.terminal(Terminal(speaker_terminal_id(work, leg, pair), new.name, name, "takes",
                                 "amplified", needed=True, in_ohm=new.nominal_ohm))  # fmt: skip
         return

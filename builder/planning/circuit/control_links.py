@@ -185,7 +185,7 @@ def _chain(
     from_unit = board.unit_of(start)
     end, here, node = start, place, f"the turn-on output of {work.converter}"
     for target in targets:
-        purpose, name = f"turn-on of {target.unit}", f"turn-on wire to {target.unit}"
+        name = purpose = f"turn-on of {target.unit}"
         wire = board.wire(
             CircuitWire(name, "control", purpose, SINGLE_WIRE, "single", None,
                         awg(THINNEST_AWG), target.length.m, from_unit, target.unit,

@@ -14,7 +14,7 @@ LEAK_OHM = 1e9
 def leaks(lines: Sequence[DeckLine]) -> Iterator[DeckLine]:
     """Yield a leak to ground for each part of the netlist that no direct current leaves.
 
-    Those are spare conductors, and speakers whose wires were cut and that nothing drives.
+    Those are spare cores, and speakers whose wires were cut and that nothing drives.
     """
     ties = Nets()
     for line in lines:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from builder.model.names import channel_name
+from builder.model.names import FACTORY_SUB, channel_name
 from builder.model.parts.amplifier_inputs import Socket
 from builder.model.plugs import Plug
 from builder.model.words import Channel, Unit
@@ -97,7 +97,7 @@ def first_of(channel: str) -> int:
 
 def factory_speaker(channel: Channel) -> str:
     """Return the car's own speaker of a channel."""
-    return f"factory speaker {channel_name(channel)}"
+    return FACTORY_SUB if channel == "sub" else f"factory speaker {channel_name(channel)}"
 
 
 def loom_terminal(loom: str, end: str, cavity: str) -> EndId:

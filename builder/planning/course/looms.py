@@ -58,11 +58,11 @@ def interface_acts(index: CircuitIndex, places: Places, house: HouseDefaults) ->
 
 
 def _between(unit: Unit, what: str, loomed: set[str], places: Places, house: HouseDefaults) -> Act:
-    behind = what in loomed
+    behind, into = what in loomed, places.unit_of(what)
     said = (
-        "between the plug of the loom and the unit, until both click"
+        f"between the plug of the loom and the {into}, until both click"
         if behind
-        else f"{unit.place} into it until it clicks, its own plug into the unit"
+        else f"{unit.place} into it until it clicks, its own plug into the {into}"
     )
     return Act(
         f"{unit.id} in", "build",
@@ -83,7 +83,7 @@ def _home(
     text = (
         f"{unit.id} in: the car's plug into it until it clicks"
         if at_car
-        else f"{unit.id}, its own plug into the unit until it clicks"
+        else f"{unit.id}, its own plug into the {places.unit_of(what)} until it clicks"
     )
     begins = among("off" if at_car else "in loom")
     return Act(

@@ -70,6 +70,10 @@ class Places:
         over = parts_over(self.hands.vehicle, place)
         return {part.name: OPEN for part in over if part in self.hands.parts}
 
+    def unit_of(self, what: str) -> str:
+        """Return what a plug of the car goes into: "radio" of "plug A"."""
+        return next(source_name(x.unit) for x in self.hands.vehicle.plugs if plug_of(x.id) == what)
+
     def _at_plugs(self, place: str) -> Needs:
         named = [each for each in self.hands.plugs if place.endswith(plug_of(each.id))]
         at = named or [each for each in self.hands.plugs if source_name(each.unit) == place]

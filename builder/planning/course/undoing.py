@@ -88,7 +88,8 @@ def _undone(text: str, joints: Sequence[Joint], index: CircuitIndex, moved: JobH
 
 def _unplugged(what: str, by: str, moved: JobHands) -> Act:
     """A loom or an interface pulled at both ends: the plug of the car hangs free then."""
-    text = f"unplug {by} at both ends: its own plug out of the unit, the car's plug out of it"
+    unit = moved.places.unit_of(what)
+    text = f"unplug {by} at both ends: its own plug out of the {unit}, the car's plug out of it"
     needs = {**moved.batteries.dead, **moved.places.open_at([what]), what: among("loomed")}
     minutes = 2 * moved.hands.house.hand_plug_min
     return Act(

@@ -12,12 +12,12 @@ from builder.model.words import Carries
 from builder.planning.cables.colour_clashes import CarWire, clash_words, colour_clashes
 from builder.planning.cables.cut_lengths import cut_length_m, line_lead_m, reel_short_m
 from builder.planning.cables.laying import LaidJacket, Laying
-from builder.planning.cables.piece_names import cables_named
+from builder.planning.cables.piece_names import CLASS_NAMES, cables_named
 from builder.planning.car.selection import Selection
 from builder.planning.pack_details import PackFlag
 from builder.planning.plan import Reason, TurnOn
 from builder.planning.tables import COMMON_PRACTICE, HOUSE_DEFAULT
-from builder.planning.words import CableFlagKind
+from builder.planning.words import CableFlagKind, DemandKind
 from builder.planning.work_pack import JobParts
 
 _RIDES = 0.3
@@ -57,7 +57,7 @@ def job_cables(
 
 def _count_reasons(laying: Laying) -> list[Reason]:
     """Pairs and singles are counted, not conductors."""
-    kinds: dict[tuple[str, str], list[LaidJacket]] = {}
+    kinds: dict[tuple[DemandKind, str], list[LaidJacket]] = {}
     for laid in laying.jackets:
         kinds.setdefault((laid.jacket.kind, laid.cable.id), []).append(laid)
     reasons = []
@@ -66,11 +66,11 @@ def _count_reasons(laying: Laying) -> list[Reason]:
         singles = sum(_used(laid, "single") for laid in mine)
         spare = sum(len(laid.jacket.spare) for laid in mine)
         because = (
-            f"whole pairs: {pairs}, single conductors: {singles}, spare conductors: {spare}; "
+            f"whole pairs: {pairs}, single cores: {singles}, spare cores: {spare}; "
             "classes are not mixed and a pair is never made of two halves"
         )
         named = cables_named(laid.jacket.number for laid in mine)
-        decision = f"{len(mine)} of {cable} for {kind}: {named}"
+        decision = f"{len(mine)} of {cable} for {CLASS_NAMES[kind]}: {named}"
         reasons.append(Reason(decision, because, COMMON_PRACTICE))
     return reasons
 

@@ -44,7 +44,7 @@ SMALL_CRAFT_AMPACITY_A = {
     "6": (80, 120), "4": (105, 160), "3": (120, 180), "2": (140, 210), "1": (165, 245),
     "1/0": (195, 285), "2/0": (225, 330), "3/0": (260, 385), "4/0": (300, 445),
 }  # fmt: skip
-"""Current of a single conductor in 30 °C air with 60 °C and with 105 °C insulation. [A]
+"""Current of a single core in 30 °C air with 60 °C and with 105 °C insulation. [A]
 Source: 33 CFR 183.425 table 5, under 50 V (read). A cross-check: boats, not cars."""
 
 INCH_M = 0.0254

@@ -12,7 +12,7 @@ from builder.planning.words import DemandClass, LinkClass
 
 SPARE = "spare: insulate at both ends"
 CLOSED_OFF = "nothing: closed off where it is cut"
-_CLASSES: dict[LinkClass, DemandClass] = {
+CLASSES: dict[LinkClass, DemandClass] = {
     "speaker_level": "signal",
     "line": "line",
     "amplified": "amplified",
@@ -41,7 +41,7 @@ def _row(index: CircuitIndex, wire: CircuitWire, material: str) -> ConductorRow:
         place=wire.place,
         wire=wire.colours,
         purpose=_purpose(wire, link) if used else SPARE,
-        demand_class=_CLASSES[wire.carries] if used else "spare",
+        demand_class=CLASSES[wire.carries] if used else "spare",
         from_end=wire.from_place,
         to_end=wire.to_place,
         piece=wire.piece,

@@ -63,7 +63,7 @@ def _row(name: str, wires: list[CircuitWire], defaults: HouseDefaults) -> CutRow
         said = f"{ends}; {first.route_m:g} m of way, {slack}"
         return CutRow(name, material_of(wires), first.route_m, length, said)
     measured = f"{first.length_taken}; {_DRY_FIT}" if first.length_taken else AS_MEASURED
-    note = f"both conductors, {measured}" if len(wires) > 1 else measured
+    note = f"both cores, {measured}" if len(wires) > 1 else measured
     return CutRow(name, material_of(wires), None, round(length, 3), f"{ends}; {note}")
 
 

@@ -5,24 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from builder.model.house_defaults import HouseDefaults
-from builder.planning.cables.piece_names import cable_number
+from builder.planning.cables.piece_names import CLASS_NAMES, cable_number
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import CircuitWire, EndId
 from builder.planning.harness.marks import label_most_mm
 from builder.planning.sheet_rows import Label
+from builder.planning.views.conductor_rows import CLASSES
 from builder.planning.views.cut_rows import pieces_of
 from builder.planning.views.lead_lines import y_lead_words, y_leads
-from builder.planning.words import LinkClass
-
-_SAID: dict[LinkClass, str] = {
-    "speaker_level": "signal",
-    "line": "line",
-    "amplified": "amplified",
-    "control": "turn-on",
-    "supply": "supply",
-    "ground": "ground",
-    "through": "passed on",
-}
 
 
 def label_rows(index: CircuitIndex, defaults: HouseDefaults) -> tuple[Label, ...]:
@@ -86,7 +76,7 @@ def _short(place: str) -> str:
 def label_text(index: CircuitIndex, wires: Sequence[CircuitWire]) -> str:
     """Return what stands on every label of a piece: what it is, from where and to where."""
     first, (start, stop) = _first(index, wires), label_ends(index, wires)
-    return f"{first.piece}, {_SAID[first.carries]}: from {start}, to {stop}"
+    return f"{first.piece}, {CLASS_NAMES[CLASSES[first.carries]]}: from {start}, to {stop}"
 
 
 def label_ends(index: CircuitIndex, wires: Sequence[CircuitWire]) -> tuple[str, str]:

@@ -11,9 +11,9 @@ from collections.abc import Sequence
 
 from markupsafe import Markup
 
+from builder.planning.cables.piece_names import CLASS_NAMES
 from builder.planning.sheet_rows import ConductorRow
 from builder.rendering.drawings.canvas import Canvas, Point, identifier, number
-from builder.rendering.drawings.function_kinds import plain
 from builder.rendering.drawings.lettering import fit, wrap
 from builder.rendering.drawings.shapes import wire_line
 from builder.rendering.drawings.wire_colours import colour_hex, split_words
@@ -60,7 +60,7 @@ def _heading(canvas: Canvas, rows: Sequence[ConductorRow], cable: str, cut: str)
     """Write name, cable and ends; return where the section begins."""
     first = rows[0]
     classes = dict.fromkeys(row.demand_class for row in rows if not is_spare(row))
-    title = f"{first.piece}: {' and '.join(plain(word) for word in classes) or 'unused'}"
+    title = f"{first.piece}: {' and '.join(CLASS_NAMES[word] for word in classes) or 'unused'}"
     canvas.text(8, 16, *fit(title, 200 if cut else W - 16, 14), bold=True)
     if cut:
         canvas.text(W - 8, 16, *fit(cut, 136, 13), anchor="end", bold=True)

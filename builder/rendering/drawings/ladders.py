@@ -7,6 +7,7 @@ import math
 from markupsafe import Markup
 
 from builder.figures import shown
+from builder.model.names import channel_name
 from builder.planning.plan import LevelCheck, Plan, Rung
 from builder.planning.words import RUNG_NAMES, LevelVerdict, RungVerdict
 from builder.rendering.drawings.canvas import Canvas, identifier, number
@@ -76,7 +77,7 @@ def level_ladder(plan: Plan) -> Markup:
     for check in plan.levels:
         bottom = _level(canvas, scale, check, bottom)
     desc = "; ".join(
-        f"{plain(c.channel)}: {_now(c)}, {_margin(c)}, {c.verdict}" for c in plan.levels
+        f"{channel_name(c.channel)}: {_now(c)}, {_margin(c)}, {c.verdict}" for c in plan.levels
     )
     key = identifier("levels", plan.converter)
     return canvas.svg((W, bottom), key, "levels against the converter's limit", desc, "lb-ladder")
@@ -132,7 +133,7 @@ def _ticks(canvas: Canvas, scale: _Scale, top: float) -> None:
 
 def _level(canvas: Canvas, scale: _Scale, check: LevelCheck, top: float) -> float:
     """Draw one source from `top`; return where the next begins."""
-    canvas.text(14, top + 13, *fit(plain(check.channel), 190, 12), bold=True)
+    canvas.text(14, top + 13, *fit(channel_name(check.channel), 190, 12), bold=True)
     verdict_mark(canvas, 262, top + 2, LEVEL_MARKS.get(check.verdict, "absent"))
     canvas.text(281, top + 13, *fit(check.verdict, 74, 12), bold=True)
     _ticks(canvas, scale, top + 19)

@@ -11,6 +11,7 @@ from collections.abc import Mapping
 
 from markupsafe import Markup, escape
 
+from builder.model.names import channel_name
 from builder.model.parts import Converter
 from builder.model.plugs import Plug
 from builder.model.vehicle import Vehicle
@@ -20,7 +21,7 @@ from builder.planning.car.treatments import TREATMENT_WORDS
 from builder.planning.levels.level_pad import ohm_words
 from builder.planning.plan import Feed, Plan
 from builder.rendering.drawings.canvas import Anchor, Canvas, identifier, number
-from builder.rendering.drawings.function_kinds import plain, unit_words
+from builder.rendering.drawings.function_kinds import unit_words
 from builder.rendering.drawings.lettering import fit
 from builder.rendering.drawings.shapes import WIRE, arrow_down, joint, part_box, wire_line
 from builder.rendering.drawings.terminal_strip import terminal_strip
@@ -69,9 +70,7 @@ def _output(pair: Pair, outputs: Mapping[Channel, str] | None) -> str:
 
 
 def _caption(plan: Plan) -> str:
-    key = (
-        "Thick two-tone lines are factory wires, thin lines are added conductors, dots are joints."
-    )
+    key = "Thick two-tone lines are factory wires, thin lines are added wires, dots are joints."
     return key if plan.kind == "tap_plan" else f"Not proved: measure first, join nothing yet. {key}"
 
 
@@ -91,7 +90,7 @@ def _pair_block(
     feed = next(iter(pair.values()))
     cut = feed.treatment == "intercept"
     canvas = Canvas()
-    canvas.text(8, 16, *fit(plain(feed.channel), 190, 14), bold=True)
+    canvas.text(8, 16, *fit(channel_name(feed.channel), 190, 14), bold=True)
     to_do = "cut both wires" if cut else "join, do not cut"
     canvas.text(W - 8, 16, to_do if plan.kind == "tap_plan" else "measure first", 12, anchor="end")
     source = vehicle.plug(feed.plug)
@@ -101,9 +100,9 @@ def _pair_block(
     for leg, one in pair.items():
         (_cut_leg if cut else _branched_leg)(canvas, leg, one, _end(source))
     end = "factory amplifier" if feed.treatment == "line_tap" else "factory speaker"
-    part_box(canvas, (8, bottom, W - 16, 24), (f"{end}, {plain(feed.channel)}",))
+    part_box(canvas, (8, bottom, W - 16, 24), (f"{end}, {channel_name(feed.channel)}",))
     how = TREATMENT_WORDS[feed.treatment]
-    title = f"{plain(feed.channel)}: {how}, input {feed.converter_input}"
+    title = f"{channel_name(feed.channel)}: {how}, input {feed.converter_input}"
     return canvas.svg((W, bottom + 30), key, title, _described(pair, cut), "lb-block")
 
 

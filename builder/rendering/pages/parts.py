@@ -64,7 +64,7 @@ def cable_page(cable: Cable, used_in: Sequence[Used], info: BuildInfo) -> Page:
         (f"Single {at}", swatch(wire), wire_words(wire))
         for at, wire in enumerate(cable.singles, start=1)
     ]
-    counts = {"Pairs": str(len(cable.pairs)), "Single conductors": str(len(cable.singles))}
+    counts = {"Pairs": str(len(cable.pairs)), "Single cores": str(len(cable.singles))}
     more: dict[str, Any] = {
         "wires": wires,
         "facts": [*facts_of(cable), *starmap(Fact, counts.items())],

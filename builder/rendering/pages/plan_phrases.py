@@ -10,6 +10,7 @@ from markupsafe import Markup
 from builder.declaring import read
 from builder.figures import at_least, at_most, share_percent, shown, small_current, within
 from builder.model.glossary import ADDON, INTERCEPT, LINE_TAP
+from builder.model.names import channel_name
 from builder.model.wire import Wire
 from builder.planning.levels.level_pad import ohm_words
 from builder.planning.plan import Feed, Insulated, LevelCheck, TurnOn
@@ -72,7 +73,7 @@ def feed_view(feed: Feed, loom: str = "") -> FeedView:
         pin_anchor(feed.plug, feed.cavity),
         swatch(_wire_of(feed.wire)),
         feed.wire,
-        plain(feed.channel),
+        channel_name(feed.channel),
         feed.leg,
         _treatment(feed, loom),
         feed.grade,
@@ -115,7 +116,7 @@ def turn_on_words(turn_on: TurnOn) -> str:
     elif turn_on.interface:
         place = turn_on.interface
     elif turn_on.pair:
-        place = f"pair {plain(turn_on.pair)}"
+        place = f"pair {channel_name(turn_on.pair)}"
     else:
         return "No turn-on source"
     return f"{RUNG_NAMES[turn_on.kind].capitalize()}, {place}"
@@ -136,7 +137,7 @@ def budget_words(turn_on: TurnOn) -> str:
 def level_view(level: LevelCheck) -> LevelView:
     """Return a level check in phrases."""
     return LevelView(
-        plain(level.channel),
+        channel_name(level.channel),
         f"{shown(level.source_v_rms, 2, beside=level.converter_max_v_rms)} V RMS, "
         f"{_BASES.get(level.basis, plain(level.basis))}{read_words(level.read_v_rms)}",
         figure(level.square_wave_v, "V", "–"),
@@ -151,7 +152,7 @@ def levels_because(levels: Iterable[LevelCheck]) -> list[tuple[str, str]]:
     grouped: dict[str, list[str]] = {}
     for level in levels:
         if level.because:
-            grouped.setdefault(level.because, []).append(plain(level.channel))
+            grouped.setdefault(level.because, []).append(channel_name(level.channel))
     return [(", ".join(channels), because) for because, channels in grouped.items()]
 
 

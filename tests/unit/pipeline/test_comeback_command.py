@@ -18,7 +18,7 @@ def test_a_line_that_failed_lists_its_causes_by_what_is_done_about_them() -> Non
     said = run("tansy-subwoofer", "--line", "sub-amp-turn-on-radio-on")
     assert said.exit_code == 0
     assert "1. make whole what runs from A.7 to fuse of the turn-on at A.7" in said.output
-    assert "right luggage side: apart: turn-on wire to sub amp and sub amp turn-on" in said.output
+    assert "right luggage side: apart: turn-on of sub amp and sub amp turn-on" in said.output
 
 
 def test_a_line_that_no_joint_decides_says_so() -> None:

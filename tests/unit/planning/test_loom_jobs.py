@@ -299,7 +299,7 @@ def test_a_loom_that_is_too_short_for_a_row_begins_again() -> None:
 
 def test_the_way_back_is_to_unplug_and_to_take_one_wire_off() -> None:
     pack = shipped_pack(SORREL)
-    out = "Unplug loom A at both ends: its own plug out of the unit, the car's plug out of it."
+    out = "Unplug loom A at both ends: its own plug out of the radio, the car's plug out of it."
     home = next(line for line in pack.revert if line.startswith("Radio plug A home"))
     assert pack.revert.index(out) < pack.revert.index(home)
     others = [line for line in pack.revert if "take" in line and "B.4" in line]

@@ -16,12 +16,21 @@ from builder.planning.circuit.model import CircuitWire
 from builder.planning.job.make_pack import make_pack
 from builder.planning.levels.pair_tone import tone_words
 from builder.planning.views.capped_ends import CAP
+from builder.planning.views.device_runs import device_runs
 from builder.planning.views.names import end_words
 from builder.planning.views.wiring_rows import made_by_us
 from builder.planning.work_pack import WorkPack
 from builder.proof.band import where_in
+from builder.rendering.drawings.gain_ladder import alike, places
+from builder.rendering.pack_text import pack_text
 from builder.rendering.pages.job_phrases import LEADS
 from builder.rendering.pages.job_tests import bay_band
+from builder.rules import (
+    bands_cancel,
+    label_beyond_rail,
+    open_load_unanswered,
+    tweeter_on_full_band,
+)
 
 JOBS = [name for name in SHIPPED if shipped_pack(name).circuit]
 
@@ -420,3 +429,67 @@ def test_there_is_a_cap_for_each_end_that_a_step_caps(name: str) -> None:
     capped = [len(step.lines) for step in pack.steps if ": cap each by itself" in step.text]
     assert [line.quantity for line in pack.parts if line.item == CAP] == capped
     assert capped or name not in ("dash-converter", "tansy-two-coils", "tarn-subwoofer")
+
+
+@pytest.mark.parametrize("name", SHIPPED)
+def test_a_ladder_begins_at_the_unit_that_is_tapped_and_ends_at_the_speaker(name: str) -> None:
+    """Also where nothing may be built yet: what is set is printed on the same sheet."""
+    pack, vehicle = shipped_pack(name), shipped_parts(name).vehicle
+    for one in alike(pack):
+        first, *_, last = (place.name for place in places(one, pack.plan.levels))
+        pair = vehicle.channel(one.chain.channels[0])
+        behind = pair is not None and pair.driven_by == "amplifier"
+        assert first == f"{'factory amplifier' if behind else 'radio'}, loudest clean"
+        assert last == "speaker"
+    assert "converter output" in {x.name for x in places(alike(pack)[0], pack.plan.levels)}
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_a_core_is_called_core_and_a_turn_on_turn_on(name: str) -> None:
+    pack, parts = shipped_pack(name), shipped_parts(name)
+    lines = pack_text(pack, parts, ()).splitlines()
+    told = [line for line in lines if "conductor" in line]
+    assert all("length" in line or "spec" in line for line in told), told
+    assert not [
+        line for line in lines if re.search(r" for control:|, control,|turn-on wire to", line)
+    ]
+    assert not [line for line in lines if "into the unit" in line or "out of the unit" in line]
+
+
+def test_the_cars_own_subwoofer_is_told_from_that_of_the_job() -> None:
+    pack, parts = shipped_pack("lovage-mid-subwoofer"), shipped_parts("lovage-mid-subwoofer")
+    lines = [
+        line
+        for line in pack_text(pack, parts, ()).splitlines()
+        if re.search(r"\bsub\b(?! amp|-)", line)
+    ]
+    assert lines == []
+
+
+def test_findings_of_a_job_name_a_pair_as_its_sheets_do() -> None:
+    pack, parts = shipped_pack("ullin-split-fronts"), shipped_parts("ullin-split-fronts")
+    rules = (open_load_unanswered, bands_cancel, tweeter_on_full_band, label_beyond_rail)
+    said = [fault.message for rule in rules for fault in rule.check(pack, parts)]
+    assert said and not [each for each in said if re.search(r"(front|rear)-(left|right)", each)]
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_a_wire_of_the_car_has_one_size_on_both_sides_of_its_cut(name: str) -> None:
+    wires = circuit_of(shipped_pack(name)).wires
+    sizes: dict[str, set[str]] = {}
+    for wire in wires:
+        if wire.stays and wire.size is not None:
+            sizes.setdefault(wire.id.rsplit(" ", 1)[0], set()).add(wire.size.words)
+    assert sizes and all(len(each) == 1 for each in sizes.values()), sizes
+
+
+def test_a_data_interface_draws_what_its_record_says_in_the_netlist() -> None:
+    """What it draws itself while the bus is awake, and what its output gives besides."""
+    pack, parts = shipped_pack("teasel-four-doors"), shipped_parts("teasel-four-doors")
+    gives = pack.plan.turn_on.draw_ma
+    supply = parts.shelf.interfaces["ok-7n"].supply
+    assert gives and supply.awake_ma
+    (terminal,) = [x for x in circuit_of(pack).terminals if x.id == "OK-7N +12 V"]
+    assert terminal.draw_ma == supply.awake_ma + gives
+    runs = {each.name: each for each in device_runs(circuit_of(pack), HOUSE)}
+    assert runs["supply of OK-7N"].current_a == terminal.draw_ma / 1000
