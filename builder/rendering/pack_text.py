@@ -28,7 +28,7 @@ from builder.rendering.pages.job_phrases import (
     reasons_by_decision,
 )
 from builder.rendering.pages.job_sheets import Sheet, SheetName, sheets_of
-from builder.rendering.pages.job_tests import bay_groups, step_groups, waiting_steps
+from builder.rendering.pages.job_tests import BayLine, bay_groups, step_groups, waiting_steps
 from builder.rendering.pages.supply_phrases import supply_views
 from builder.rendering.sketch_text import sketch_lines
 from builder.rendering.terminal import PLAN_WORDS, PRIVATE_LINE, columns, joining_parts
@@ -193,13 +193,18 @@ def _tests(pack: WorkPack, parts: JobParts) -> Iterator[str]:
         yield from columns(
             (
                 f"[{'x' if line.filled else ' '}] {line.number} {line.id}",
-                line.what + (f" (care {line.care})" if line.care else ""),
+                _line_words(line),
                 line.state,
                 line.band,
                 "; earlier: ".join((line.filled, *line.earlier)),
             )
             for line in group.lines
         )
+
+
+def _line_words(line: BayLine) -> str:
+    care = f" (care {line.care})" if line.care else ""
+    return f"{line.what}{care}{f' (not yet: {line.waits})' if line.waits else ''}"
 
 
 def _steps(pack: WorkPack, parts: JobParts) -> Iterator[str]:

@@ -194,5 +194,10 @@ def _what_for(plan: Plan, pin: Pin) -> Sequence[str]:
         for feed in plan.feeds
         if feed.path == pin.path
     ]
+    fed += [
+        "the converter's own ground" if each.function == "ground" else "the converter's own supply"
+        for each in plan.supplied_at
+        if each.path == pin.path
+    ]
     switching = (plan.turn_on.path, *plan.turn_on.relied_on)
     return [*fed, "turn-on"] if pin.path in switching else fed

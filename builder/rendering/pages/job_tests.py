@@ -51,6 +51,7 @@ class BayLine(NamedTuple):
     filled: str  # the newest result of the job's record, or ""
     earlier: tuple[str, ...]  # older results, newest first: they count no more
     ask: str  # what a phone has to know of it, as JSON
+    waits: str = ""  # why it may not be read yet, of the step that reads it
 
 
 class Group(NamedTuple):
@@ -73,9 +74,22 @@ def bay_groups(pack: WorkPack, results: Sequence[Result]) -> list[Group]:
     filled = by_test(results)
     tests = pack.tests or reading_tests(pack.plan.tests)
     return [
-        _group(PHASES.get(phase, plain(phase)), tuple(mine), filled)
+        _with_waits(_group(PHASES.get(phase, plain(phase)), tuple(mine), filled), pack.steps)
         for phase, mine in groupby(tests, key=lambda test: test.phase)
     ]
+
+
+def _with_waits(group: Group, steps: Sequence[Step]) -> Group:
+    """Say why a line may not be read yet, by the step that reads it: each reason once in full."""
+    why = {test: step.blocked for step in steps if step.blocked for test in step.tests}
+    said: dict[str, int] = {}
+    lines = []
+    for line in group.lines:
+        reason = why.get(line.id, "")
+        first = said.setdefault(reason, line.number)
+        waits = reason if first == line.number else f"as test {first}" if reason else ""
+        lines.append(line._replace(waits=waits))
+    return group._replace(lines=tuple(lines))
 
 
 def proof_groups(readings: Sequence[ProofReading]) -> list[Group]:

@@ -66,6 +66,15 @@ def test_a_proven_pin_shows_what_was_weighed_and_who_uses_it():
     assert "To raise it" not in said
 
 
+def test_what_feeds_the_converter_itself_is_named():
+    assert "job dash-converter: the converter's own supply" in explain(
+        "brantmoor-leto-2019-wagon-mid", "A.5"
+    )
+    assert "job dash-converter: the converter's own ground" in explain(
+        "brantmoor-leto-2019-wagon-mid", "A.25"
+    )
+
+
 def test_a_fed_input_is_named_with_its_leg():
     assert "with cvn-2a: input 1 positive (rear left, addon)" in explain(TANSY, "a.11")
 

@@ -24,7 +24,7 @@ from builder.proof.band import where_in
 from builder.rendering.drawings.gain_ladder import alike, places
 from builder.rendering.pack_text import pack_text
 from builder.rendering.pages.job_phrases import LEADS
-from builder.rendering.pages.job_tests import bay_band
+from builder.rendering.pages.job_tests import bay_band, bay_groups
 from builder.rules import (
     bands_cancel,
     label_beyond_rail,
@@ -493,3 +493,16 @@ def test_a_data_interface_draws_what_its_record_says_in_the_netlist() -> None:
     assert terminal.draw_ma == supply.awake_ma + gives
     runs = {each.name: each for each in device_runs(circuit_of(pack), HOUSE)}
     assert runs["supply of OK-7N"].current_a == terminal.draw_ma / 1000
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_a_line_that_may_not_be_read_yet_says_so_itself(name: str) -> None:
+    pack = shipped_pack(name)
+    held = {test: step.blocked for step in pack.steps if step.blocked for test in step.tests}
+    for group in bay_groups(pack, ()):
+        said: dict[int, str] = {}
+        for line in group.lines:
+            again = re.fullmatch(r"as test (\d+)", line.waits)
+            said[line.number] = said[int(again[1])] if again else line.waits
+            assert said[line.number] == held.get(line.id, "")
+    assert held or name != "tarn-subwoofer"
