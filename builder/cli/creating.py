@@ -9,10 +9,11 @@ from typing import Any
 import click
 
 from builder.book import Book, shown_path
+from builder.cli.asking import Terminal
 from builder.cli.books import opened_to_write
 from builder.cli.colours import told
 from builder.cli.exit_codes import end_with
-from builder.cli.prompting import ask_missing
+from builder.cli.prompting import Interview, begin_interview
 from builder.editing.drafts import AnswerError
 from builder.model.words import RecordKind
 from builder.pipeline.changing.creating import (
@@ -46,14 +47,26 @@ def _given(
 
 
 def _create(kind: RecordKind, book: Book, given: dict[str, list[str]], dry_run: bool) -> None:
-    answers = ask_missing(kind, book, given)
-    record = _or_wrong_use(lambda: new_record(book, kind, answers))
+    talk = begin_interview(kind, book, given, dry_run, Terminal())
+    record = _asked_record(talk)
     if dry_run:
         click.echo(record.text, nl=False)
     else:
         _or_wrong_use(lambda: write_new(record))
+        talk.draft.drop()
     _report(record, dry_run)
     end_with(record.findings, written=not dry_run)
+
+
+def _asked_record(talk: Interview) -> NewRecord:
+    """The record of an interview; what makes it impossible is asked again."""
+    while True:
+        answers = talk.answers()
+        try:
+            return new_record(talk.book, talk.kind, answers)
+        except (AnswerError, FileExistsError) as error:
+            if not talk.reopen(str(error)):
+                raise click.UsageError(str(error)) from error
 
 
 def _report(record: NewRecord, dry_run: bool) -> None:

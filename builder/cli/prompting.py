@@ -1,126 +1,238 @@
-"""The questions of `loombook new` at a terminal: only what was not given."""
+"""The questions of `loombook new` at a terminal: only what was not given, and nothing is lost."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Literal, get_args
+from dataclasses import dataclass, field
 
 import click
 
-from builder.book import Book
-from builder.editing.drafts import AnswerError, Question, questions_of, read_one
+from builder.book import Book, shown_path
+from builder.cli.asking import Terminal, Typed
+from builder.cli.pin_prompting import take_pasted, take_pin
+from builder.editing.drafts import AnswerError
 from builder.editing.drafts.housing_choice import fitting_housings, shape_of
 from builder.editing.drafts.question import NOTHING
-from builder.editing.drafts.vehicle_lines import plug_line
-from builder.model.words import UNKNOWN, Edge, Face, RecordKind
+from builder.editing.drafts.vehicle_lines import photo_line
+from builder.editing.interview.helping import help_lines
+from builder.editing.interview.log import PHOTO, PINS, PLUGS, Entry, Log
+from builder.editing.interview.pins import PlugSaid
+from builder.editing.interview.steps import (
+    Step,
+    answers_of,
+    next_step,
+    plug_letters,
+    plug_numbers,
+)
+from builder.model.housing import Housing
+from builder.model.words import UNKNOWN, RecordKind
+from builder.pipeline.changing.creating import name_taken
+from builder.pipeline.changing.kept_drafts import KeptDraft, kept_drafts, new_draft
 from builder.pipeline.checking.shelf import housings_of
 
-_PLUG_IDS = "ABCDEFGHJKLMNP"
+_HINT = "? says what a question means · back · undo · list · stop keeps the draft"
 
 
-def ask_missing(
-    kind: RecordKind, book: Book, given: Mapping[str, list[str]]
-) -> dict[str, list[str]]:
-    """Return the answers with those asked for that are missing.
+@dataclass(slots=True)
+class Interview:
+    """One interview: what is asked is kept after each answer, unless it is only tried."""
 
-    A person who gave none is asked every question worth asking, with its default; one who gave
-    some is asked only for what has no default.
-    """
-    answers = dict(given)
-    for question in questions_of(kind):
-        needless = question.default is not None and (bool(given) or not question.asked)
-        if question.name in answers or needless or not question.when(answers):
-            continue
-        if kind == "vehicle" and question.name == "plug":
-            answers["plug"] = _plugs(book)
-        elif question.many:
-            answers[question.name] = _lines(kind, question)
-        else:
-            answers[question.name] = [_one(kind, question)]
-    return answers
+    kind: RecordKind
+    book: Book
+    given: Mapping[str, list[str]]
+    tried: bool
+    draft: KeptDraft
+    terminal: Terminal
+    housings: Mapping[str, Housing] = field(default_factory=dict)
 
+    @property
+    def log(self) -> Log:
+        """The answers so far."""
+        return self.draft.log
 
-def _one(kind: RecordKind, question: Question) -> str:
-    while True:
-        text: str = click.prompt(question.prompt, default=question.default, err=True)
+    def answers(self) -> dict[str, list[str]]:
+        """Ask until nothing is open, and return all answers, those that were given among them.
+
+        Raises:
+            click.Abort: the input ended, or somebody stopped; what was answered is kept.
+        """
+        step = next_step(self.kind, self.log, self.given)
+        if step is not None:
+            self.terminal.say(_HINT)
         try:
-            read_one(kind, question, text)
-        except AnswerError as error:
-            click.echo(f"  {error}", err=True)
+            while step is not None:
+                self._ask(step)
+                step = next_step(self.kind, self.log, self.given)
+        except click.Abort:
+            self._say_kept()
+            raise
+        return {**answers_of(self.kind, self.log), **self.given}
+
+    def reopen(self, why: str) -> bool:
+        """Ask again for what makes a record impossible; False when nobody was asked anything."""
+        if not self.log.answered():
+            return False
+        self.terminal.say(f"  {why}", "  go back to what is wrong; nothing of the rest is lost")
+        named = [e.key for e in self.log.entries if f"--{e.key}:" in why or f"--{e.key} " in why]
+        key = named[0] if named else "variant" if self.log.one("variant") else ""
+        last = self.log.entries[-1].key
+        self._forget(key or last)
+        return True
+
+    def _forget(self, key: str) -> None:
+        gone = [each for each in self.log.entries if each.key == key]
+        self.log.entries = [each for each in self.log.entries if each.key != key]
+        self.log.ahead = gone + self.log.ahead
+
+    def _say_kept(self) -> None:
+        if self.draft.text is not None:
+            self.terminal.say(
+                "", f"kept: {shown_path(self.draft.path)}; go on with: loombook new {self.kind}"
+            )
+
+    # ---- one question --------------------------------------------------------------------------
+    def _ask(self, step: Step) -> None:
+        if step.many and (again := self.log.again(step.key)):
+            self.terminal.say(f"  {again} lines stand; type more, or an empty line")
+        if step.key.endswith(".housing"):
+            self._show_housings(step)
+        if step.many and not self.log.lines(step.key):
+            self.terminal.say(f"{step.prompt}\n  an empty line or none ends the list")
+        typed = self.terminal.ask(*self._prompt(step))
+        if typed.command is not None:
+            self._command(step, typed)
+        elif step.many:
+            self._line(step, typed.text)
         else:
-            return text
+            self._one(step, typed.text)
+        if not self.tried:
+            self.draft.keep()
 
+    def _prompt(self, step: Step) -> tuple[str, str | None]:
+        if step.many:
+            return f"{step.key} {len(self.log.lines(step.key)) + 1}", ""
+        return step.prompt, self.log.offered(step.key) or step.default
 
-def _lines(kind: RecordKind, question: Question) -> list[str]:
-    """Lines until an empty one, each read as it is typed."""
-    click.echo(f"{question.prompt}\n  an empty line or none ends the list", err=True)
-    lines: list[str] = []
-    while True:
-        text: str = click.prompt(
-            f"{question.name} {len(lines) + 1}", default="", show_default=False, err=True
-        )
+    def _command(self, step: Step, typed: Typed) -> None:
+        log, say = self.log, self.terminal.say
+        match typed.command:
+            case "?":
+                say(*help_lines(self.kind, step))
+            case "back":
+                if not log.back(step.key):
+                    say("  this is the first question")
+            case "undo":
+                gone = log.undo()
+                say(f'  taken back: {gone.key} "{gone.text}"' if gone else "  nothing to take back")
+            case "list":
+                say(*(f"  {each.key}: {each.text}" for each in log.entries if each.text))
+            case "paste" if step.key == PINS:
+                take_pasted(self.terminal, log, self._plugs(), self.terminal.pasted())
+            case "photo":
+                self._photo(typed.text)
+            case "stop":
+                raise click.Abort
+            case _:
+                say(f"  {typed.command} is for the pins")
+
+    def _photo(self, text: str) -> None:
+        try:
+            photo_line(text)
+        except AnswerError as error:
+            self.terminal.say(f"  {error}: type the file's name, then what it shows")
+        else:
+            self.log.take(PHOTO, text)
+            self.terminal.say(f"  photo {text.split(maxsplit=1)[0]}: put it beside the record")
+
+    def _line(self, step: Step, text: str) -> None:
         if text.strip().lower() in NOTHING:
-            return lines
+            self.log.take(step.key, "")
+        elif step.key == PINS:
+            take_pin(self.terminal, self.log, self._plugs(), text)
+        elif self._reads(step, text):
+            self.log.take(step.key, text)
+
+    def _one(self, step: Step, text: str) -> None:
+        if not self._reads(step, text):
+            return
+        if step.key.endswith(".letter"):
+            text = text.strip().upper()
+        if step.key.endswith(".housing"):
+            text = self._housing(step, text)
+        self.log.settle(step.key)
+        self.log.take(step.key, text)
+        taken = name_taken(self.book, self.kind, answers_of(self.kind, self.log))
+        if taken and step.key in ("make", "model", "years", "variant"):
+            self.terminal.say(f"  {taken}: say how this car differs")
+            self.log.entries = [each for each in self.log.entries if each.key != "variant"]
+
+    def _reads(self, step: Step, text: str) -> bool:
         try:
-            if question.read is not None:
-                read_one(kind, question, text)
+            step.read(text)
         except AnswerError as error:
-            click.echo(f"  {error}", err=True)
-        else:
-            lines.append(text)
+            self.terminal.say(f"  {error}")
+            return False
+        return True
+
+    # ---- housings of plugs ----------------------------------------------------------------------
+    def _fitting(self, step: Step) -> list[Housing]:
+        plug = step.key.removesuffix("housing")
+        latch = self.log.one(f"{plug}latch") or ""
+        count = int(self.log.one(f"{plug}cavities") or 0)
+        edge = "" if latch == UNKNOWN else latch
+        return fitting_housings(self.housings.values(), count, edge)  # type: ignore[arg-type]
+
+    def _show_housings(self, step: Step) -> None:
+        for number, housing in enumerate(self._fitting(step), 1):
+            self.terminal.say(f"  {number}. {housing.id}: {shape_of(housing)}")
+
+    def _housing(self, step: Step, text: str) -> str:
+        fitting = self._fitting(step)
+        if text.strip().isdigit() and 0 < int(text) <= len(fitting):
+            return fitting[int(text) - 1].id
+        if text.strip() not in (*self.housings, UNKNOWN):
+            self.terminal.say("  the book has no such housing: loombook new housing makes it")
+        return text.strip()
+
+    def _plugs(self) -> list[PlugSaid]:
+        if PLUGS in self.given:
+            words = [line.split() for line in self.given[PLUGS]]
+            return [PlugSaid(w[0].upper(), self.housings.get(w[1])) for w in words if len(w) > 1]
+        numbers = zip(plug_numbers(self.log), plug_letters(self.log), strict=True)
+        ids = {letter: self.log.one(f"plug {n}.housing") or "" for n, letter in numbers}
+        return [PlugSaid(letter, self.housings.get(housing)) for letter, housing in ids.items()]
 
 
-def _plugs(book: Book) -> list[str]:
-    """Plug after plug; the housing is proposed from the number of cavities and the latch."""
-    plugs: list[str] = []
+def begin_interview(
+    kind: RecordKind,
+    book: Book,
+    given: Mapping[str, list[str]],
+    tried: bool,
+    terminal: Terminal,
+) -> Interview:
+    """Return the interview of a new record: a draft that was kept, or one that begins."""
+    talk = Interview(kind, book, given, tried, new_draft(book, kind), terminal)
+    if next_step(kind, Log(), given) is not None:
+        talk.housings = housings_of(book) if kind == "vehicle" else {}
+        talk.draft = _chosen_draft(talk.terminal, book, kind) or talk.draft
+    return talk
+
+
+def _chosen_draft(terminal: Terminal, book: Book, kind: RecordKind) -> KeptDraft | None:
+    """The draft to go on with; None for a new one, and where none is kept."""
+    kept = kept_drafts(book, kind)
+    if not kept:
+        return None
+    for number, draft in enumerate(kept, 1):
+        terminal.say(f"  {number}. {_named(draft.log)} ({shown_path(draft.path)})")
     while True:
-        proposed = _PLUG_IDS[len(plugs)] if not plugs else ""
-        plug_id: str = click.prompt(
-            "Plug's letter" + (" (an empty line ends the plugs)" if plugs else ""),
-            default=proposed,
-            show_default=bool(proposed),
-            err=True,
-        )
-        if not plug_id.strip():
-            return plugs
-        plugs.append(_plug(book, plug_id.strip().upper()))
+        text = terminal.read("Number of the draft to go on with, or new", "1").strip().lower()
+        if text == "new":
+            return None
+        if text.isdigit() and 0 < int(text) <= len(kept):
+            return kept[int(text) - 1]
 
 
-def _plug(book: Book, plug_id: str) -> str:
-    while True:
-        housing = _housing(book)
-        colour: str = click.prompt("Colour of its housing", err=True)
-        face: str = click.prompt(
-            "The face you counted on",
-            type=click.Choice(get_args(Face)),
-            err=True,
-        )
-        place: str = click.prompt("Where it is", default="behind the radio", err=True)
-        line = f"{plug_id} {housing} {colour.strip().replace(' ', '_')} {face} {place}"
-        try:
-            plug_line(line)
-        except AnswerError as error:
-            click.echo(f"  {error}", err=True)
-        else:
-            return line
-
-
-def _housing(book: Book) -> str:
-    cavities: int = click.prompt("How many cavities has it", type=int, err=True)
-    latch: Edge | Literal["unknown"] = click.prompt(
-        "Where is its latch",
-        type=click.Choice([*get_args(Edge), UNKNOWN]),
-        default="unknown",
-        err=True,
-    )
-    fitting = fitting_housings(
-        housings_of(book).values(), cavities, "" if latch == "unknown" else latch
-    )
-    for number, housing in enumerate(fitting, 1):
-        click.echo(f"  {number}. {housing.id}: {shape_of(housing)}", err=True)
-    chosen: str = click.prompt(
-        "Number of the one that fits, the id of a new housing, or unknown", default="1", err=True
-    )
-    if chosen.isdigit() and 0 < int(chosen) <= len(fitting):
-        return fitting[int(chosen) - 1].id
-    return chosen.strip()
+def _named(log: Log) -> str:
+    said: list[Entry] = [each for each in log.entries if each.text]
+    return f"{', '.join(each.text for each in said[:3])}: {len(said)} answers"

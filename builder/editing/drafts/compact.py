@@ -18,6 +18,8 @@ from builder.schema_check.meant import colours_meant, figure_meant
 from builder.schema_check.schemas import schema_at
 from builder.schema_check.yaml_words import listed
 
+_YEARS = re.compile(r"([12][0-9]{3})(?:\s*(?:-|–|/|to|until|through)\s*([12][0-9]{3}|[0-9]{2}))?")
+
 
 class PinLine(NamedTuple):
     """One line of pins: its plug, its cavity, and the pin; None for an empty cavity."""
@@ -62,10 +64,14 @@ def _whole(value: float) -> float:
 
 def years_of(text: str) -> tuple[int, int]:
     """First and last model year: `2016-2019`, or one year."""
-    years = re.findall(r"[12][0-9]{3}", text)
-    if len(years) not in (1, 2) or int(years[0]) > int(years[-1]):
+    found = _YEARS.fullmatch(text.strip())
+    if found is None:
         raise AnswerError(f'"{text}" is no range of years; type 2016-2019')
-    return int(years[0]), int(years[-1])
+    first, last = found[1], found[2] or found[1]
+    last = first[:2] + last if len(last) == len("19") else last
+    if int(first) > int(last):
+        raise AnswerError(f"{first} is after {last}; type the first year first")
+    return int(first), int(last)
 
 
 def rows_of(text: str) -> list[list[int | str]]:

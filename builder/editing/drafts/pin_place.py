@@ -11,12 +11,13 @@ _NUMBERS: tuple[str, ...] = (
     *("eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen"),
     *("eighteen", "nineteen", "twenty"),
 )
+_NAMED = r"(?:pin|cavity|cav|way|terminal|term|no|nr)\b"
 _CAVITY = (
     r"(?:(?:pin|cavity|cav|way|terminal|term|no|nr)\b\.?\s*|#\s*)?([0-9]{1,3}|[a-z][0-9]{0,2})"
 )
 _END = r"(?=[\s:.)=,|;]|$|[-–]\s)[\s:.)=,|;]*(?:[-–]\s+)?"
 _WITH_PLUG = re.compile(
-    rf"(?:(?:plug|connector|conn|block)\s*)?([a-z][a-z0-9]{{0,3}})(?:\s*[.:#-]\s*|\s+){_CAVITY}{_END}",
+    rf"(?:(?:plug|connector|conn|block)\s*)?(?!{_NAMED})([a-z][a-z0-9]{{0,3}})(?:\s*[.:#-]\s*|\s+){_CAVITY}{_END}",
     re.I,
 )
 _RUN_ON = re.compile(rf"(?:(?:plug|connector|conn)\s*)?([a-z]{{1,3}})([0-9]{{1,3}}){_END}", re.I)
@@ -39,7 +40,8 @@ def place_of(text: str, plugs: Sequence[str]) -> Place | None:
     line = _in_digits(text.strip().lstrip("*•-–").strip())
     for pattern in (_WITH_PLUG, _RUN_ON):
         found = pattern.match(line)
-        if found and (not plugs or found[1].upper() in plugs or not _alone(line)):
+        numbered = found and pattern is _WITH_PLUG and found[2].isdigit()
+        if found and (numbered or not plugs or found[1].upper() in plugs or not _alone(line)):
             return Place(found[1].upper(), found[2].upper(), line[found.end() :])
     return _alone(line)
 

@@ -13,6 +13,7 @@ from builder.editing.drafts.vehicle_lines import (
     access_line,
     claim_line,
     passage_line,
+    photo_line,
     plug_line,
     sound_line,
 )
@@ -33,6 +34,10 @@ _LINES = (
     Question(
         "claims", "Where the pins come from, who says so and when: paper alder-pit-audio "
         "2024-05-10; none to measure first", default="none", read=claim_line,
+    ),
+    Question(
+        "photo", "A photo beside the record and what it shows: radio-a.jpg plug A from the wires",
+        ("photos",), default="", many=True, read=photo_line,
     ),
 )  # fmt: skip
 _READERS = {

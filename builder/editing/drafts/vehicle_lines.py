@@ -85,3 +85,15 @@ def passage_line(text: str) -> dict[str, Any]:
 
 def _listed(text: str) -> list[str]:
     return [one for each in text.split(",") if (one := each.strip())]
+
+
+def photo_line(text: str) -> dict[str, Any]:
+    """`FILE WHAT IT SHOWS`."""
+    file, _, shows = text.strip().partition(" ")
+    if not shows.strip():
+        raise IncompleteError(text)
+    place = ("photos", 0)
+    return {
+        "file": read_text("vehicle", (*place, "file"), file),
+        "shows": read_text("vehicle", (*place, "shows"), shows),
+    }

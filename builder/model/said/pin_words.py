@@ -14,7 +14,22 @@ from builder.model.said.units import MINUS_SIGNS
 
 NOISE = frozenset(
     {"/", "with", "w", "stripe", "striped", "tracer", "trace", "and", "wire", "is", "a", "-", ":"}
-    | {"the", "colour", "color", "leg", "on", "pin", "=", "(", ")", "cable", "supply", "out"}
+    | {
+        "the",
+        "colour",
+        "color",
+        "leg",
+        "on",
+        "pin",
+        "12v",
+        "+12v",
+        "=",
+        "(",
+        ")",
+        "cable",
+        "supply",
+        "out",
+    }
 )
 """Words that say nothing of a pin by themselves."""
 FUNCTION_KINDS: tuple[SaidKind, ...] = ("function", "channel")

@@ -11,8 +11,9 @@ from builder.book import FOLDERS, Book, home_of, shown_path
 from builder.data_files import schema_ref
 from builder.editing import write_record
 from builder.editing.drafts import AnswerError, Answers, draft, questions_of
+from builder.editing.drafts.compact import years_of
 from builder.editing.drafts.housing_choice import fitting_housings
-from builder.editing.drafts.question import every, slug
+from builder.editing.drafts.question import every, one, slug
 from builder.findings import Finding
 from builder.loading import load_file
 from builder.model.housing import Housing
@@ -58,6 +59,17 @@ def new_record(book: Book, kind: RecordKind, answers: Answers) -> NewRecord:
     text = write_record(data, kind, schema_ref=schema_ref(path, kind, home_of(path)))
     findings = trial_findings(book, {path: text}, check_book).get(path, [])
     return NewRecord(kind, path, text, data, tuple(findings))
+
+
+def name_taken(book: Book, kind: RecordKind, answers: Answers) -> str:
+    """Why the record that answers so far would make cannot be new; "" when it can."""
+    needed = [one(answers, name) for name in ("make", "model", "years", "variant")]
+    if kind != "vehicle" or not all(needed) or one(answers, "id"):
+        return ""
+    make, model, years, variant = needed
+    data = {"make": make, "id": slug(f"{make} {model} {years_of(years)[0]} {variant}")}
+    path = place_of_new(book, kind, data)
+    return f"{shown_path(path)} exists already" if path.exists() else ""
 
 
 def write_new(record: NewRecord) -> None:

@@ -1,0 +1,123 @@
+"""One line about a pin in an interview: what is wrong with it there, and what was understood."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any, NamedTuple
+
+from builder.editing.drafts.pin_text import Meant, PinSaid, pin_of, read_pin
+from builder.editing.drafts.question import AnswerError, IncompleteError
+from builder.model.housing import Housing
+from builder.model.names import FUNCTION_NAMES, LEG_SIGNS, channel_name
+from builder.model.said.pin_words import Phrase
+from builder.schema_check.yaml_words import listed
+
+
+class PlugSaid(NamedTuple):
+    """A plug as the interview knows it; no housing where the book has none of that id."""
+
+    id: str
+    housing: Housing | None
+
+
+class TakenError(AnswerError):
+    """A line about a cavity that an earlier line is about; `line` is the earlier."""
+
+    def __init__(self, place: str, line: str) -> None:
+        super().__init__(f'{place} stands already: "{line}"')
+        self.line = line
+
+
+def read_line(text: str, plugs: Sequence[PlugSaid], meant: Meant) -> PinSaid:
+    """Return what a line says of a pin of these plugs.
+
+    Raises:
+        AnswerError: it names no cavity of these plugs, or says nothing of it.
+    """
+    try:
+        found = read_pin(text, [plug.id for plug in plugs], meant)
+    except IncompleteError as error:
+        raise AnswerError(
+            f'"{text.strip()}" is not complete: type plug, cavity, then what the wire does'
+        ) from error
+    _in_housing(found, plugs)
+    return found
+
+
+def _in_housing(found: PinSaid, plugs: Sequence[PlugSaid]) -> None:
+    plug = next((each for each in plugs if each.id == found.plug), None)
+    if plug is None:
+        names = listed([each.id for each in plugs], "and")
+        raise AnswerError(f"no plug {found.plug} is described; there is {names}")
+    if plug.housing is None:
+        return
+    name, cavities = str(found.cavity), plug.housing.cavities
+    if name not in cavities:
+        raise AnswerError(
+            f"plug {plug.id} has no cavity {name}: {plug.housing.id} has "
+            f"{cavities[0]} to {cavities[-1]}"
+        )
+    if name in plug.housing.blocked:
+        raise AnswerError(f"{plug.id}.{name} is moulded shut in {plug.housing.id}")
+
+
+def taken_place(found: PinSaid, earlier: Mapping[str, str]) -> None:
+    """Refuse a line about a place that an earlier one is about; `earlier` are lines by place.
+
+    Raises:
+        TakenError: there is one.
+    """
+    line = earlier.get(place_name(found))
+    if line is not None:
+        raise TakenError(place_name(found), line)
+
+
+def place_name(found: PinSaid) -> str:
+    """The place of a pin in short: A.4."""
+    return f"{found.plug}.{found.cavity}"
+
+
+def plain_line(found: PinSaid) -> str:
+    """The line in the words of the records, as an option or an answers file takes it."""
+    pin = pin_of(found)
+    what = "empty" if pin is None else _plain_pin(pin)
+    return f"{found.plug} {found.cavity} {what}"
+
+
+def _plain_pin(pin: Mapping[str, Any]) -> str:
+    words = [str(pin["function"])] if pin["function"] != "speaker" else []
+    if "channel" in pin:
+        words.append(f"{pin['channel']} {'+' if pin['leg'] == 'positive' else '-'}")
+    wire = pin.get("wire", {})
+    if wire:
+        words.append("/".join(wire[key] for key in ("base", "stripe") if key in wire))
+    words += [f"{wire['size_mm2']} mm2"] if "size_mm2" in wire else []
+    words += [f"{wire['size_awg']} awg"] if "size_awg" in wire else []
+    return " ".join(words)
+
+
+def told(found: PinSaid) -> str:
+    """What was understood of a line, for a person: `A.4: accessory supply, yellow with red`."""
+    pin = pin_of(found)
+    return f"{place_name(found)}: {'empty, no terminal' if pin is None else _told_pin(pin)}"
+
+
+def _told_pin(pin: Mapping[str, Any]) -> str:
+    what = FUNCTION_NAMES[pin["function"]]
+    if "channel" in pin:
+        what = f"{what} {channel_name(pin['channel'])} {LEG_SIGNS[pin['leg']]}"
+    wire = pin.get("wire", {})
+    colour = " with ".join(wire[key] for key in ("base", "stripe") if key in wire)
+    size = f"{wire['size_mm2']} mm²" if "size_mm2" in wire else ""
+    size = f"{wire['size_awg']} AWG" if "size_awg" in wire else size
+    return ", ".join(part for part in (what, colour, size) if part)
+
+
+def short_words(found: PinSaid, known: Meant) -> list[Phrase]:
+    """Colours that were written short and not yet confirmed: `blk`, `yel`."""
+    return [
+        each
+        for each in found.words.of("colour")
+        if each.meant.sure and each.written not in (*each.meant.means, *known)
+        and each not in found.guessed
+    ]  # fmt: skip

@@ -1,0 +1,164 @@
+"""The interview of a new car: a slip loses its line and nothing else, and a kill loses nothing."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+import yaml
+from interviewed import Killed, Person, interview
+from shipped_book import ROOT
+
+from builder.editing.drafts import draft
+from builder.editing.interview.helping import help_lines
+from builder.editing.interview.log import Log
+from builder.editing.interview.steps import next_step
+
+SLIPS = yaml.safe_load((ROOT / "tests" / "interview_slips.yaml").read_text("utf-8"))
+
+
+@pytest.fixture
+def book(small_book: Path) -> Path:
+    (small_book / "housings" / "block-c-20.yaml").unlink()  # one housing of twenty is left
+    return small_book
+
+
+def right(book: Path) -> dict[str, list[str]]:
+    answers = interview(book, Person())
+    forget(book)
+    return answers
+
+
+def forget(book: Path) -> None:
+    for path in (book / ".drafts").glob("*"):
+        path.unlink()
+
+
+def test_there_are_a_hundred_slips() -> None:
+    assert len(SLIPS) >= 100
+
+
+def test_no_slip_loses_more_than_its_line(book: Path) -> None:
+    wanted, lost = right(book), list[str]()
+    for slip in SLIPS:
+        person = Person(slip["at"], slip["type"])
+        found = interview(book, person)
+        forget(book)
+        lost += [f"never typed: {slip}"] if person.slip else []
+        lost += [] if made(found) == made(wanted) else [str(slip)]
+    assert lost == []
+
+
+def made(answers: dict[str, list[str]]) -> object:
+    data = draft("vehicle", answers)
+    for plug in data["plugs"]:
+        plug["pins"] = sorted(plug["pins"], key=lambda pin: pin["cavity"])
+    return data
+
+
+def test_a_hundred_slips_in_one_interview_lose_nothing_either(book: Path) -> None:
+    wanted = right(book)
+    pins = [s for s in SLIPS if s["at"] == "pin" and "" not in s["type"] and "n" not in s["type"]]
+    lines = [line for slip in pins for line in slip["type"] if line not in ("back", "undo", "1")]
+    person = Person("pin", [line for line in lines if line.split()[:1] != ["behind"]])
+    found = interview(book, person)
+    places = {tuple(line.split()[:2]) for line in wanted["pin"]}
+    assert places <= {tuple(line.split()[:2]) for line in found["pin"]}
+    assert {key: found[key] for key in wanted if key != "pin"} == {
+        key: wanted[key] for key in wanted if key != "pin"
+    }
+
+
+def test_killed_at_each_prompt_it_goes_on_where_it_was(book: Path) -> None:
+    whole = Person()
+    wanted = interview(book, whole)
+    forget(book)
+    assert whole.asked > 30
+    for at in range(whole.asked):
+        with pytest.raises(Killed):
+            interview(book, Person(killed_at=at))
+        again = Person()
+        assert interview(book, again) == wanted
+        assert again.asked == whole.asked - at  # no question is asked a second time
+        forget(book)
+
+
+def test_killed_at_every_prompt_in_turn_it_comes_to_its_end(book: Path) -> None:
+    wanted = right(book)
+    for _ in range(200):
+        try:
+            assert interview(book, Person(killed_at=1)) == wanted
+            return
+        except Killed:
+            pass
+    raise AssertionError("it never came to its end")
+
+
+def said_of(book: Path, *typed: str, at: str = "pin") -> list[str]:
+    person = Person(at, typed)
+    interview(book, person)
+    forget(book)
+    return person.said
+
+
+@pytest.mark.parametrize(
+    ("typed", "says"),
+    [
+        (("A 1 ground black", ""), 'A.1 stands already: "A 1 front-left + brown/white 0.75 mm2"'),
+        (("A 21 acc red",), "plug A has no cavity 21: two-row-20-latch-top has 1 to 20"),
+        (("B 1 acc red",), "no plug B is described; there is A"),
+        (("A 4 acc mauve",), '"mauve" in "A 4 acc mauve" is no colour'),
+        (("A 4 acc red", "undo"), "A.4: accessory supply, red"),
+        (("A 4 acc red", "undo"), 'taken back: pin "A 4 accessory red"'),
+    ],
+)
+def test_a_line_is_checked_as_it_is_typed(book: Path, typed: tuple[str, ...], says: str) -> None:
+    assert any(says in line for line in said_of(book, *typed))
+
+
+TABLE = """\
+> Plug A:
+> pin | function | colour
+> 4: ign  yel/red 0,75
+> 5 - GND  blk
+> 30 acc red
+> cheers"""
+
+
+def test_a_pasted_table_is_shown_as_understood_before_it_is_taken(book: Path) -> None:
+    person = Person("pin", ["paste", *TABLE.splitlines(), ".", "run", "", "y"])
+    found = interview(book, person)
+    assert "A 4 run yellow/red 0.75 mm2" in found["pin"]
+    assert "A 5 ground black" in found["pin"]
+    assert "    A.4: run supply, yellow with red, 0.75 mm²" in person.said
+    assert any("30 acc red: plug A has no cavity 30" in line for line in person.said)
+
+
+def test_a_pasted_table_that_is_refused_stays_in_the_draft(book: Path) -> None:
+    with pytest.raises(Killed):
+        person = Person("pin", ["paste", "A 4 acc red", "A 5 gnd black", ".", "n"])
+        person.killed_at = 34
+        interview(book, person)
+    kept = next((book / ".drafts").glob("*")).read_text("utf-8")
+    assert "pasted: A 4 acc red" in kept and "pin: A 4 accessory" not in kept
+
+
+def test_photos_are_named_at_any_question(book: Path) -> None:
+    found = interview(book, Person("hybrid", ["photo radio-a.jpg plug A from the wires"]))
+    assert draft("vehicle", found)["photos"] == [
+        {"file": "radio-a.jpg", "shows": "plug A from the wires"}
+    ]
+
+
+READING = r"\b(?:minutes|battery|asleep|run|accessory) [0-9]|[1-9][0-9.,]* ?(?:V|Ω|ohm|mA)\b(?! supply)"
+"""A figure with the unit of a meter, or behind a word of a reading."""
+
+
+def test_help_never_prints_a_reading_that_could_be_copied() -> None:
+    for kind in ("vehicle", "converter", "amplifier", "cable", "interface", "loom", "housing"):
+        log = Log()
+        while (step := next_step(kind, log, {})) is not None:
+            for line in help_lines(kind, step)[1:]:
+                assert not re.search(READING, line), line
+            log.take(step.key, "" if step.many else step.default or "x")
