@@ -151,7 +151,9 @@ def test_photos_are_named_at_any_question(book: Path) -> None:
     ]
 
 
-READING = r"\b(?:minutes|battery|asleep|run|accessory) [0-9]|[1-9][0-9.,]* ?(?:V|Ω|ohm|mA)\b(?! supply)"
+READING = (
+    r"\b(?:minutes|battery|asleep|run|accessory) [0-9]|[1-9][0-9.,]* ?(?:V|Ω|ohm|mA)\b(?! supply)"
+)
 """A figure with the unit of a meter, or behind a word of a reading."""
 
 
