@@ -6,6 +6,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from builder.model.job import JobCar
+from builder.model.names import STATE_NAMES
+from builder.model.words import State
 from builder.planning.plan import ProofReading
 from builder.planning.work_pack import BayTest
 from builder.rendering.pages.job_tests import bay_band
@@ -33,7 +35,7 @@ def empty_sheet(head: SheetHead, tests: Sequence[BayTest], schema_ref: str) -> s
     lines = [f"# yaml-language-server: $schema={schema_ref}", f"# Bay sheet: {head.title}."]
     lines += [f"# {line}" for line in HEAD]
     lines += ["", "schema: 1", *_ids(head), "", *_session(head.car), ""]
-    lines += ["readings:", *_readings(test for test in tests if test.reading)]
+    lines += ["readings:", *_readings((t for t in tests if t.reading), by_state=not head.job)]
     if head.job:
         lines += ["", "results:", *_results(tests)]
     return "\n".join(lines) + "\n"
@@ -66,9 +68,14 @@ def _car(car: JobCar | None) -> str:
     return ", ".join(f"{key}: {value}" for key, value in known.items() if value is not None)
 
 
-def _readings(tests: Iterable[BayTest]) -> Iterator[str]:
+def _readings(tests: Iterable[BayTest], *, by_state: bool) -> Iterator[str]:
+    """The lines; of a car alone, which has no course of work, under the state that they share."""
+    state: State | None = None
     for test in tests:
         if test.reading is not None:
+            if by_state and test.reading.state != state:
+                state = test.reading.state
+                yield f"  # -- {STATE_NAMES[test.reading.state]} --"
             yield f"  # {test.number}: {test.what}"
             yield f"  # - {{{', '.join(_reading(test.reading))}}}"
 

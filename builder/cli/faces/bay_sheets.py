@@ -32,7 +32,8 @@ def bay_sheet(
 ) -> None:
     """Write an empty bay sheet of a job or a vehicle, to be filled by hand.
 
-    It has a line for each reading that the sheet asks for. What you read is brought into the book
+    It has a line for each reading that the sheet asks for; of a vehicle, for each that check or a
+    plan still waits for, one state of the car after another. What you read is brought into the book
     by: loombook evidence add. Nothing is overwritten.
 
     \b

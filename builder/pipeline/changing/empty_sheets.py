@@ -7,13 +7,15 @@ from typing import NamedTuple
 
 from builder.book import Book, home_of
 from builder.data_files import schema_ref
+from builder.findings import NOT_YET_KNOWN, Severity
 from builder.model.vehicle import Vehicle
 from builder.pipeline.answers.answering import NoSuchRecordError, vehicle_meant
 from builder.pipeline.answers.packs import MadePack, packed
 from builder.pipeline.answers.visit_changes import Standing, standing_of
 from builder.pipeline.changing.record_files import create_new
 from builder.pipeline.checking.book_check import check_book
-from builder.planning.plan import Plan
+from builder.planning.car.open_readings import by_state, open_readings
+from builder.planning.plan import Plan, ProofReading
 from builder.planning.work_pack import BayTest
 from builder.rendering.pages.job_tests import reading_tests
 from builder.rendering.sheet_text import SheetHead, empty_sheet
@@ -30,8 +32,9 @@ class EmptySheet(NamedTuple):
 def sheet_for(book: Book, name: str, converter: str | None, path: Path | None) -> EmptySheet:
     """Return the empty sheet of the job or vehicle that `name` means.
 
-    Of a vehicle it asks for what the plan with `converter` asks for; without one, for what all
-    its probe plans ask for, or all its plans where none waits for a reading.
+    Of a vehicle it asks for what the plan with `converter` asks for; without one, for all that its
+    probe plans and the check wait for, or where nothing waits, for what all its plans ask for. Each
+    reading stands once, those of one state together.
 
     Raises:
         NoSuchRecordError: nothing or several of the book are called so, or there is no such plan.
@@ -75,10 +78,12 @@ def _of_vehicle(
     _, vehicle = vehicle_meant(book, name)
     standing = standing_of(check_book(book, jobs=()), vehicle.id)
     plans = [_plan(standing, converter)] if converter else _plans(standing)
-    readings = dict.fromkeys(reading for plan in plans for reading in plan.tests)
+    readings = [reading for plan in plans for reading in plan.tests]
+    if not converter:
+        readings = [*_waiting_for(standing), *readings]
     sum_today = standing.sum_of(None, converter)
     head = SheetHead(_title(vehicle, converter), vehicle.id, None, converter, sum_today, None)
-    return head, reading_tests(tuple(readings))
+    return head, reading_tests(by_state(readings))
 
 
 def _title(vehicle: Vehicle, converter: str | None) -> str:
@@ -94,4 +99,12 @@ def _plan(standing: Standing, converter: str) -> Plan:
 
 def _plans(standing: Standing) -> list[Plan]:
     every = list(standing.plans.values())
-    return [plan for plan in every if plan.kind == "probe_plan"] or every
+    probes = [plan for plan in every if plan.kind == "probe_plan"]
+    return probes or ([] if _waiting_for(standing) else every)
+
+
+def _waiting_for(standing: Standing) -> tuple[ProofReading, ...]:
+    """What the check waits for: readings of pins of which a finding says that nobody knows yet."""
+    found = standing.checked.findings_of(standing.read.file.shown)
+    paths = [f.path for f in found if f.says == NOT_YET_KNOWN and f.severity is not Severity.NOTE]
+    return open_readings(standing.vehicle, paths, standing.checked.shelf.defaults)
