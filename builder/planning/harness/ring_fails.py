@@ -86,8 +86,9 @@ def _silent(work: SheetWork) -> str:
         else "O"
     )
     return (
-        f"silent: ring its cavity against every bare far end. {cables}ne of the same cable: two "
-        f"of its cores are exchanged: {CABLE}. None sounds, or the line reads too much: "
+        f"silent, no current flows: the supply off, ring its cavity against every bare far end. "
+        f"{cables}ne of the same cable: two of its cores are exchanged: {CABLE}. None sounds, or "
+        "the line reads too much: "
     )
 
 

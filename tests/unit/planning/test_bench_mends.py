@@ -262,7 +262,7 @@ def test_no_mend_is_begun_twice_without_an_end(name: str, straight: bool) -> Non
         wire = "a new wire of the same length" if sheet.made == "bench" else "another loom"
         for said in (x for x in sheet.failing if x.startswith('"reaches its cable"')):
             ways = (
-                "silent: ring its cavity against every bare far end",
+                "the supply off, ring its cavity against every bare far end",
                 "two of its cores are exchanged: another cable. None sounds, or the line reads too",
                 f"ring the wire from its cavity; silent: {wire}; and the core from its far end",
                 "silent: another cable. After the pull, before its sleeve, read the line again",
