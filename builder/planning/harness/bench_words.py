@@ -143,7 +143,7 @@ def _guarded(work: SheetWork, branch: str) -> str:
     """Why a plug that stays empty has a fuse: its wire is live all the same."""
     fuses = [x.fuse_a for x in leading_to(work.plan.use.loom, branch) if x.fuse_a is not None]
     said = " and ".join(f"{shown(each)} A" for each in fuses)
-    return f"; its fuse of {said} stays: it guards this wire" if fuses else ""
+    return f"; its fuse of {said} goes in with the others, to guard its wire" if fuses else ""
 
 
 def _count(work: SheetWork) -> str:
