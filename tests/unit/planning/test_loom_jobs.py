@@ -37,6 +37,7 @@ from builder.planning.job.make_pack import make_pack
 from builder.planning.views.plugs_home import home_words, plugs_home
 from builder.planning.views.wiring_rows import made_by_us
 from builder.planning.work_pack import JobParts, WorkPack
+from builder.rendering.pages.plan_phrases import feed_view
 
 SORREL = "sorrel-five-channels"
 
@@ -439,6 +440,28 @@ def test_a_loom_made_here_is_bought_as_plugs_terminals_and_wire() -> None:
     assert back == {"feed.2": 150, "car end.9": 20}
     assert any("divided by the amperes of the fuse" in x for x in sheet_of(pack).measuring)
     assert not any("of the fuse" in x for x in sheet_of(shipped_pack(SORREL)).measuring)
+
+
+@pytest.mark.parametrize("name", [SORREL, "sedge-fronts"])
+def test_a_loom_takes_a_pair_over_without_a_cut_and_leaves_the_car_on_the_way_back(
+    name: str,
+) -> None:
+    pack = shipped_pack(name)
+    said = {feed_view(feed, "loom A").treatment for feed in pack.plan.feeds}
+    assert said == {"intercept in loom A: radio end to the converter"}
+    assert {feed_view(feed).treatment for feed in pack.plan.feeds} == {
+        "intercept: cut, radio end to the converter"
+    }
+    (out,) = [line for line in pack.revert if "every other cable of the job out" in line]
+    assert "out with them: loom A, " in out
+    assert any(line.startswith("Unplug loom A at both ends") for line in pack.revert)
+
+
+def test_a_plug_that_nothing_goes_into_says_why_its_fuse_goes_in() -> None:
+    """Its wire is live: the fuse guards it."""
+    order = sheet_of(shipped_pack("sedge-fronts")).order
+    (said,) = [line for line in order if "the plug of feed" in line]
+    assert "its fuse of 2 A goes in with the others, to guard its wire" in said
 
 
 def test_the_ways_are_compared_and_the_job_decides() -> None:
