@@ -15,13 +15,12 @@ class Nets:
 
     def of(self, end: EndId) -> EndId:
         """Return the name of the net of an end; an end alone is its own."""
-        root = self._up.get(end, end)
-        if self._up.get(root, root) == root:
-            return root
-        while self._up.get(root, root) != root:
-            root = self._up[root]
-        while self._up.get(end, end) != end:
-            self._up[end], end = root, self._up[end]
+        up = self._up
+        root = up.get(end, end)
+        while (above := up.get(root, root)) != root:
+            root = above
+        while (above := up.get(end, end)) != root:
+            up[end], end = root, above
         return root
 
     def join(self, ends: Iterable[EndId]) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import cached_property
+from math import inf
 
 from builder.planning.circuit.model import Circuit, EndId
 from builder.planning.circuit.nets import Nets, joints_of
@@ -23,11 +24,20 @@ class Ohmmeter:
     def __init__(self, circuit: Circuit, dc_share: float) -> None:
         self.circuit = circuit
         self._dc_share = dc_share
+        self._read: dict[tuple[EndId, EndId], Ohms] = {}
 
     def between(self, one: EndId, other: EndId) -> Ohms:
         """Return what it reads between two ends, everything side by side counted. [Ω]"""
         first, second = self._nodes.of(one), self._nodes.of(other)
+        if (first, second) not in self._read:
+            self._read[first, second] = self._solved(first, second)
+        return self._read[first, second]
+
+    def _solved(self, first: EndId, second: EndId) -> Ohms:
+        """Nothing is worked out where no way leads from one to the other."""
         island = self._islands.of(first)
+        if first != second and self._islands.of(second) != island:
+            return inf
         return ohms_between(self._ways_on.get(island, ()), first, second)
 
     @cached_property

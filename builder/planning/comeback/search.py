@@ -51,6 +51,10 @@ class Search(Generic[Place]):
 
     def __init__(self, puzzle: Puzzle[Place]) -> None:
         self.puzzle = puzzle
+        self._masks = [_by_answer(answers) for answers in puzzle.answers]
+        self._known: dict[int, Left] = {}
+        self._weight: dict[Left, float] = {}
+        self._open: dict[Left, float] = {}
         self._exact: dict[tuple[Left, Place], float] = {}
         self._greedy: dict[tuple[Left, Place], float] = {}
         self._splits: dict[Left, list[tuple[int, tuple[tuple[Where, Left], ...]]]] = {}
@@ -85,16 +89,24 @@ class Search(Generic[Place]):
 
     def _split(self, left: Left) -> list[tuple[int, tuple[tuple[Where, Left], ...]]]:
         if left not in self._splits:
-            every = ((at, self.parts(left, at)) for at in range(len(self.puzzle.answers)))
+            mask = sum(1 << cause for cause in left)
+            every = ((at, self._parts(mask, at)) for at in range(len(self._masks)))
             self._splits[left] = [(at, parts) for at, parts in every if len(parts) > 1]
         return self._splits[left]
 
-    def parts(self, left: Left, reading: int) -> tuple[tuple[Where, Left], ...]:
-        """Return which causes each answer to a reading leaves."""
-        found: dict[Where, set[int]] = defaultdict(set)
-        for cause in sorted(left):
-            found[self.puzzle.answers[reading][cause]].add(cause)
-        return tuple((answer, frozenset(causes)) for answer, causes in found.items())
+    def _parts(self, mask: int, reading: int) -> tuple[tuple[Where, Left], ...]:
+        """Which causes of a set each answer to a reading leaves, by the first of them; () where it
+        tells none apart."""
+        found = [(mask & of, answer) for answer, of in self._masks[reading] if mask & of]
+        if len(found) < 2:
+            return ()
+        found.sort(key=lambda part: part[0] & -part[0])
+        return tuple((answer, self._left(part)) for part, answer in found)
+
+    def _left(self, mask: int) -> Left:
+        if mask not in self._known:
+            self._known[mask] = frozenset({at for at in range(mask.bit_length()) if mask >> at & 1})
+        return self._known[mask]
 
     def exact(self, left: Left, place: Place) -> float:
         """Return the least expected minutes to one remedy, by looking at every order. [min]"""
@@ -125,7 +137,9 @@ class Search(Generic[Place]):
         )
 
     def _odds(self, left: Left) -> float:
-        return sum(self.puzzle.odds[cause] for cause in left)
+        if left not in self._weight:
+            self._weight[left] = sum(self.puzzle.odds[cause] for cause in left)
+        return self._weight[left]
 
     def _score(self, left: Left, option: Option[Place], rate: float) -> float:
         return option.minutes - rate * self._gain(left, option)
@@ -144,7 +158,9 @@ class Search(Generic[Place]):
 
     def _bits(self, left: Left) -> float:
         """What is not known yet of the remedy. [bit]"""
-        return -sum(share * log2(share) for share in self._shares(left))
+        if left not in self._open:
+            self._open[left] = -sum(share * log2(share) for share in self._shares(left))
+        return self._open[left]
 
     def _shares(self, left: Left) -> Iterator[float]:
         whole = self._odds(left)
@@ -152,3 +168,11 @@ class Search(Generic[Place]):
         for cause in left:
             by_remedy[self.puzzle.remedies[cause]] += self.puzzle.odds[cause]
         return (odds / whole for odds in by_remedy.values())
+
+
+def _by_answer(answers: Sequence[Where]) -> list[tuple[Where, int]]:
+    """The causes that give each answer, one bit a cause: thousands of sets are split by each."""
+    found: dict[Where, int] = {}
+    for cause, answer in enumerate(answers):
+        found[answer] = found.get(answer, 0) | 1 << cause
+    return list(found.items())
