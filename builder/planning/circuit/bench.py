@@ -58,12 +58,16 @@ class Bench:
         self.index = CircuitIndex(circuit)
         self.circuit = circuit
         self.sound = sound
-        pads = {id for link in circuit.links for id in link.path if id in self.index.elements}
+
+    @cached_property
+    def nets(self) -> Nets:
+        """What is joined by wires, fuses and the parts in a link's own way."""
+        pads = parts_on_way(self.circuit)
 
         def conducts(part: Element) -> bool:
             return part.id in pads
 
-        self.nets: Nets = continuity(circuit, parts=conducts)
+        return continuity(self.circuit, parts=conducts)
 
     def _units(self, *kinds: UnitKind) -> list[Unit]:
         return [unit for unit in self.circuit.units if unit.kind in kinds]
@@ -248,3 +252,9 @@ class Bench:
     @cached_property
     def _ohmmeter(self) -> Ohmmeter:
         return Ohmmeter(self.circuit, self.sound.dc_share)
+
+
+def parts_on_way(circuit: Circuit) -> set[str]:
+    """Return the parts that lie in the way of a link: sound and current run through them."""
+    parts = {part.id for part in circuit.elements}
+    return {each for link in circuit.links for each in link.path if each in parts}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from functools import cached_property
 from math import inf
 
@@ -19,16 +20,22 @@ UNREAD_SPEAKER_OHM = 4.0
 
 
 class Ohmmeter:
-    """The resistances of a circuit; `dc_share` is what it reads of a speaker's nominal ohms."""
+    """The resistances of a circuit; `dc_share` is what it reads of a speaker's nominal ohms.
 
-    def __init__(self, circuit: Circuit, dc_share: float) -> None:
+    `nodes` are the nets of its joints by end, where they are known already.
+    """
+
+    def __init__(
+        self, circuit: Circuit, dc_share: float, nodes: Mapping[EndId, EndId] | None = None
+    ) -> None:
         self.circuit = circuit
+        self._node_of = joints_of(circuit).named() if nodes is None else nodes
         self._dc_share = dc_share
         self._read: dict[tuple[EndId, EndId], Ohms] = {}
 
     def between(self, one: EndId, other: EndId) -> Ohms:
         """Return what it reads between two ends, everything side by side counted. [Ω]"""
-        first, second = self._nodes.of(one), self._nodes.of(other)
+        first, second = self._node_of.get(one, one), self._node_of.get(other, other)
         if (first, second) not in self._read:
             self._read[first, second] = self._solved(first, second)
         return self._read[first, second]
@@ -39,10 +46,6 @@ class Ohmmeter:
         if first != second and self._islands.of(second) != island:
             return inf
         return ohms_between(self._ways_on.get(island, ()), first, second)
-
-    @cached_property
-    def _nodes(self) -> Nets:
-        return joints_of(self.circuit)
 
     @cached_property
     def _islands(self) -> Nets:
@@ -62,7 +65,7 @@ class Ohmmeter:
     @cached_property
     def _ways(self) -> list[tuple[EndId, EndId, Ohms]]:
         """What conducts between two nodes, with its ohms."""
-        nodes, share = self._nodes, self._dc_share
+        node_of, share = self._node_of, self._dc_share
         pieces = [(wire.ends, WIRE_OHM) for wire in self.circuit.wires]
         for part in self.circuit.elements:
             if part.kind in ("fuse", "resistor", "coil"):
@@ -74,4 +77,6 @@ class Ohmmeter:
             if unit.kind in ("speaker", "factory_speaker") and unit.id not in coiled:
                 read = next((each.in_ohm for each in unit.terminals if each.in_ohm), None)
                 pieces.append((legs_of(unit.id), (read or UNREAD_SPEAKER_OHM) * share))
-        return [(nodes.of(one), nodes.of(other), ohm) for (one, other), ohm in pieces]
+        return [
+            (node_of.get(one, one), node_of.get(other, other), ohm) for (one, other), ohm in pieces
+        ]

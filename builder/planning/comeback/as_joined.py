@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from builder.planning.circuit.model import Circuit, Joint
-from builder.planning.comeback.condition import Condition, Fault
+from builder.planning.comeback.condition import Condition, Fault, Healthy
 from builder.planning.comeback.faults import ON_THE_BODY
 from builder.planning.comeback.handed_over import HandedOver
 from builder.planning.comeback.touching import TOUCH
@@ -41,6 +41,7 @@ class AsJoined:
         self.job = job
         self._tests = {test.id: test for test in job.pack.tests}
         self._absent = dict(self._walk())
+        self._healthy: dict[Absent, Healthy] = {}
 
     def _walk(self) -> Iterator[tuple[str, Absent]]:
         """Every line with what is absent then, down the steps."""
@@ -77,8 +78,19 @@ class AsJoined:
 
     def standing(self, line: str, fault: Fault | None) -> Condition:
         """Return the job with a fault, or with none, as far as it is joined at a line."""
-        absent, job = self._absent[line], self.job
-        healthy = replace(job.healthy, circuit=self._without(job.circuit, absent))
+        return self.with_absent(self._absent[line], fault)
+
+    def absent_at(self, line: str) -> Absent:
+        """Return what is not there when a line is read."""
+        return self._absent[line]
+
+    def with_absent(self, absent: Absent, fault: Fault | None) -> Condition:
+        """Return the job with a fault, or with none, and without what is not there yet."""
+        job = self.job
+        if absent not in self._healthy:
+            circuit = self._without(job.circuit, absent)
+            self._healthy[absent] = replace(job.healthy, circuit=circuit)
+        healthy = self._healthy[absent]
         if fault is None:
             return Condition(healthy)
         circuit = fault.circuit

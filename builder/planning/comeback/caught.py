@@ -13,7 +13,7 @@ from typing import Final, Literal
 from builder.model.vehicle import Vehicle
 from builder.planning.circuit.model import Element
 from builder.planning.circuit.nets import continuity
-from builder.planning.comeback.as_joined import AsJoined
+from builder.planning.comeback.as_joined import Absent, AsJoined
 from builder.planning.comeback.causes import Causes
 from builder.planning.comeback.condition import Condition, Fault
 from builder.planning.comeback.words import FaultKind
@@ -104,13 +104,20 @@ class _Catching:
     def _failing(self, fault: Fault) -> Iterator[BayTest]:
         """The lines that fail, in the order of reading: what fails in the whole job is tried with
         the job as it stands then."""
-        looks, whole = self.causes.looks, Condition(self.job.healthy, fault)
+        looks, whole = self.causes.looks, self._whole(fault)
+        standing: dict[Absent, Condition] = {}
         for test in self.job.pack.tests:
             look = looks.get(test.id)
             if look is None or look(whole) == "in":
                 continue
-            if look(self.joined.standing(test.id, fault)) != "in":
+            absent = self.joined.absent_at(test.id)
+            if absent not in standing:
+                standing[absent] = self.joined.with_absent(absent, fault)
+            if look(standing[absent]) != "in":
                 yield test
+
+    def _whole(self, fault: Fault) -> Condition:
+        return self.causes.standing.get(fault.id) or Condition(self.job.healthy, fault)
 
     def _why(self, fault: Fault, line: BayTest | None) -> Uncaught | None:
         if line is not None:
@@ -143,7 +150,7 @@ class _Catching:
         return not any(made_by_us(self.job.index, each) for each in self.job.index.joints_on(link))
 
     def _plays_the_same(self, fault: Fault) -> bool:
-        now, whole = Condition(self.job.healthy, fault).day, self.job.whole.day
+        now, whole = self._whole(fault).day, self.job.whole.day
         return all(now.speaker_plays(x) == whole.speaker_plays(x) for x in self.job.added)
 
     def _goes_round(self, fault: Fault) -> bool:

@@ -27,6 +27,8 @@ def exchanged(circuit: Circuit, one: EndId, other: EndId) -> Circuit:
         circuit,
         joints=tuple(
             replace(joint, joins=tuple(names.get(end, end) for end in joint.joins))
+            if one in joint.joins or other in joint.joins
+            else joint
             for joint in circuit.joints
         ),
     )

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 
-from builder.planning.circuit.bench import Bench, Sound
+from builder.planning.circuit.bench import Bench, Sound, parts_on_way
 from builder.planning.circuit.index import CircuitIndex
-from builder.planning.circuit.model import Circuit, EndId, Unit
+from builder.planning.circuit.model import Circuit, CircuitWire, Element, EndId, Joint, Unit
+from builder.planning.circuit.ohmmeter import Ohmmeter
+from builder.planning.circuit.partition import Partition
 from builder.planning.circuit.terminal_names import (
     BODY_AT_STRAP,
     legs_of,
@@ -42,13 +44,45 @@ class Fault:
     touching: tuple[EndId, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Healthy:
-    """A job as it was handed over: its circuit, how sound runs, when each source is live."""
+    """A job as it was handed over: its circuit, how sound runs, when each source is live.
+
+    What hangs together in it is worked out once, and of each fault only what that changes.
+    """
 
     circuit: Circuit
     sound: Sound
     live: Mapping[EndId, frozenset[When]]
+
+    @cached_property
+    def _on_way(self) -> set[str]:
+        return parts_on_way(self.circuit)
+
+    @cached_property
+    def _nets(self) -> Partition[Joint | CircuitWire | Element]:
+        return Partition(self._joining(self.circuit), _ends_of)
+
+    @cached_property
+    def _nodes(self) -> Partition[Joint | CircuitWire | Element]:
+        return Partition(self.circuit.joints, _ends_of)
+
+    def _joining(self, circuit: Circuit) -> Iterator[Joint | CircuitWire | Element]:
+        yield from circuit.joints
+        yield from circuit.wires
+        yield from (part for part in circuit.elements if part.id in self._on_way)
+
+    def nets_of(self, circuit: Circuit) -> Mapping[EndId, EndId]:
+        """Return the net of each end of the circuit with a fault in it."""
+        return self._nets.of(self._joining(circuit))
+
+    def nodes_of(self, circuit: Circuit) -> Mapping[EndId, EndId]:
+        """Return which ends touch in a joint, of the circuit with a fault in it."""
+        return self._nodes.of(circuit.joints)
+
+
+def _ends_of(piece: Joint | CircuitWire | Element) -> tuple[EndId, ...]:
+    return piece.joins if isinstance(piece, Joint) else piece.ends
 
 
 class FaultyBench(Bench):
@@ -59,18 +93,24 @@ class FaultyBench(Bench):
     """
 
     def __init__(
-        self, circuit: Circuit, sound: Sound, dead: frozenset[str], restless: frozenset[str],
-        touching: tuple[EndId, ...] = (),
+        self, circuit: Circuit, healthy: Healthy, dead: frozenset[str], restless: frozenset[str],
+        touching: tuple[EndId, ...] = (), wakes: bool = True,
     ) -> None:  # fmt: skip
-        super().__init__(circuit, sound)
+        sound = healthy.sound
+        super().__init__(circuit, sound if wakes else replace(sound, wakes=False))
         self.dead, self.restless, self.touching = dead, restless, touching
-        self._net_of = self.nets.named()
+        self.healthy, self._net_of = healthy, healthy.nets_of(circuit)
         self._heard: dict[str, bool] = {}
         self._plays: dict[str, tuple[str, ...]] = {}
 
     def joined(self, one: EndId, other: EndId) -> bool:
         """Whether two terminals are joined; thousands of readings ask, so names are kept."""
         return self._net_of.get(one, one) == self._net_of.get(other, other)
+
+    @cached_property
+    def _ohmmeter(self) -> Ohmmeter:
+        share = self.sound.dc_share
+        return Ohmmeter(self.circuit, share, self.healthy.nodes_of(self.circuit))
 
     def on_body(self, terminal: EndId) -> bool:
         """Whether what should not be lies on the body."""
@@ -203,11 +243,9 @@ class Condition:
     def at(self, when: When) -> FaultyBench:
         """The job at a time: sources that are not live then switch nothing."""
         if when not in self._benches:
-            wakes = self.healthy.sound.wakes and when != "asleep"
-            sound = replace(self.healthy.sound, wakes=wakes)
             self._benches[when] = FaultyBench(
-                self._circuit_at(when), sound, self.dead, self._at("stays_awake"),
-                self._touching,
+                self._circuit_at(when), self.healthy, self.dead, self._at("stays_awake"),
+                self._touching, wakes=when != "asleep",
             )  # fmt: skip
         return self._benches[when]
 
@@ -224,7 +262,7 @@ class Condition:
         """The job without joints that conduct badly: what hangs on them alone is apart."""
         weak = self.fault.weak if self.fault else ()
         return FaultyBench(
-            without_joints(self.circuit, weak), self.healthy.sound, self.dead, frozenset(),
+            without_joints(self.circuit, weak), self.healthy, self.dead, frozenset(),
             self._touching,
         )  # fmt: skip
 

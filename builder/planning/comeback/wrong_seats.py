@@ -185,10 +185,10 @@ def _moved(circuit: Circuit, ends: Mapping[Seat, EndId]) -> Circuit:
     """A circuit in which some seats are at other ends."""
     at = {seat.joint.id: (seat.end, instead) for seat, instead in ends.items()}
 
-    def joins(joint: Joint) -> tuple[EndId, ...]:
-        was, instead = at.get(joint.id, ("", ""))
-        return tuple(instead if end == was else end for end in joint.joins)
+    def moved(joint: Joint) -> Joint:
+        was, instead = at[joint.id]
+        joins = tuple(instead if end == was else end for end in joint.joins)
+        return replace(joint, joins=joins)
 
-    return replace(
-        circuit, joints=tuple(replace(joint, joins=joins(joint)) for joint in circuit.joints)
-    )
+    joints = (moved(joint) if joint.id in at else joint for joint in circuit.joints)
+    return replace(circuit, joints=tuple(joints))
