@@ -58,6 +58,7 @@ class Bench:
         self.index = CircuitIndex(circuit)
         self.circuit = circuit
         self.sound = sound
+        self._of_kinds: dict[tuple[UnitKind, ...], list[Unit]] = {}
 
     @cached_property
     def nets(self) -> Nets:
@@ -70,7 +71,9 @@ class Bench:
         return continuity(self.circuit, parts=conducts)
 
     def _units(self, *kinds: UnitKind) -> list[Unit]:
-        return [unit for unit in self.circuit.units if unit.kind in kinds]
+        if kinds not in self._of_kinds:
+            self._of_kinds[kinds] = [unit for unit in self.circuit.units if unit.kind in kinds]
+        return self._of_kinds[kinds]
 
     def joined(self, one: EndId, other: EndId) -> bool:
         """Whether two terminals are joined by wires, fuses and the parts in a link's own way."""
@@ -249,9 +252,13 @@ class Bench:
         """What an ohmmeter reads between two ends of the dead circuit. [Ω]"""
         return self._ohmmeter.between(one, other)
 
+    def island(self, end: EndId) -> EndId:
+        """What an end hangs together with by anything that conducts, by a name of it all."""
+        return self._ohmmeter.island(end)
+
     @cached_property
     def _ohmmeter(self) -> Ohmmeter:
-        return Ohmmeter(self.circuit, self.sound.dc_share)
+        return Ohmmeter.of(self.circuit, self.sound.dc_share)
 
 
 def parts_on_way(circuit: Circuit) -> set[str]:

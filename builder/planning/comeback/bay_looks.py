@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import cache
 
 from builder.model.sound import ProtectedSound
 from builder.planning.bay import bands
@@ -119,9 +120,11 @@ def _sound(job: HandedOver, test: BayTest) -> Look:
     def found(now: Condition) -> bool:
         return now.has("gain", legs) or (corrected and now.has("setting", CORRECTION))
 
+    right = cache(lambda: outcome(test, job.whole.day))
+
     def there(now: Condition) -> bool:
         try:
-            return outcome(test, now.day) == outcome(test, job.whole.day)
+            return outcome(test, now.day) == right()
         except KeyError:  # an input that the fault takes out of the circuit
             return False
 

@@ -9,7 +9,7 @@ from functools import cached_property
 from builder.planning.circuit.bench import Bench, Sound, parts_on_way
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Circuit, CircuitWire, Element, EndId, Joint, Unit
-from builder.planning.circuit.ohmmeter import Ohmmeter
+from builder.planning.circuit.ohmmeter import Ohmmeter, conducting
 from builder.planning.circuit.partition import Partition
 from builder.planning.circuit.terminal_names import (
     BODY_AT_STRAP,
@@ -76,9 +76,25 @@ class Healthy:
         """Return the net of each end of the circuit with a fault in it."""
         return self._nets.of(self._joining(circuit))
 
-    def nodes_of(self, circuit: Circuit) -> Mapping[EndId, EndId]:
-        """Return which ends touch in a joint, of the circuit with a fault in it."""
-        return self._nodes.of(circuit.joints)
+    def ohmmeter_of(self, circuit: Circuit) -> Ohmmeter:
+        """Return the ohmmeter of the circuit with a fault in it."""
+        pieces = list(conducting(circuit, self.sound.dc_share))
+        islands = self._islands.of([*circuit.joints, *(piece for piece, _ in pieces)])
+        ways = [way for _, way in pieces]
+        return Ohmmeter(ways, self._nodes.of(circuit.joints), islands)
+
+    @cached_property
+    def _islands(self) -> Partition[object]:
+        every = [*self.circuit.joints, *(piece for piece, _ in conducting(self.circuit, 1.0))]
+        return Partition(every, _ends_of_any)
+
+
+def _ends_of_any(piece: object) -> tuple[EndId, ...]:
+    """What a piece joins for an ohmmeter; of a speaker its own two legs."""
+    if isinstance(piece, Unit):
+        return legs_of(piece.id)
+    assert isinstance(piece, Joint | CircuitWire | Element)
+    return _ends_of(piece)
 
 
 def _ends_of(piece: Joint | CircuitWire | Element) -> tuple[EndId, ...]:
@@ -101,6 +117,7 @@ class FaultyBench(Bench):
         self.dead, self.restless, self.touching = dead, restless, touching
         self.healthy, self._net_of = healthy, healthy.nets_of(circuit)
         self._heard: dict[str, bool] = {}
+        self._legs: dict[EndId, EndId | None] = {}
         self._plays: dict[str, tuple[str, ...]] = {}
 
     def joined(self, one: EndId, other: EndId) -> bool:
@@ -109,8 +126,7 @@ class FaultyBench(Bench):
 
     @cached_property
     def _ohmmeter(self) -> Ohmmeter:
-        share = self.sound.dc_share
-        return Ohmmeter(self.circuit, share, self.healthy.nodes_of(self.circuit))
+        return self.healthy.ohmmeter_of(self.circuit)
 
     def on_body(self, terminal: EndId) -> bool:
         """Whether what should not be lies on the body."""
@@ -171,6 +187,11 @@ class FaultyBench(Bench):
 
     def leg_at(self, end: EndId) -> EndId | None:
         """The output of the car that reaches an end, or None."""
+        if end not in self._legs:
+            self._legs[end] = self._leg_at(end)
+        return self._legs[end]
+
+    def _leg_at(self, end: EndId) -> EndId | None:
         for unit in self._units("radio"):
             for each in unit.terminals:
                 if each.carries == "speaker_level" and self.joined(each.id, end):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from itertools import combinations
+from itertools import chain, combinations
 
 from builder.planning.circuit.model import EndId
 from builder.planning.circuit.terminal_names import (
@@ -140,9 +140,13 @@ def to_body(ends: Sequence[EndId], least: Ohms) -> Look:
 def all_apart(ends: Sequence[EndId], others: Sequence[EndId], least: Ohms) -> Look:
     """Ohms of the dead circuit from each of some ends to each of others, and to the body."""
 
+    against = (*others, BODY_AT_STRAP)
+
     def apart_from_all(now: Condition) -> bool:
-        read = now.day.ohms
-        return all(read(end, each) >= least for end in ends for each in (*others, BODY_AT_STRAP))
+        read, island = now.day.ohms, now.day.island
+        if {*map(island, ends)}.isdisjoint(map(island, against)):
+            return True  # no way at all: nothing to work out
+        return all(read(end, each) >= least for end in ends for each in against)
 
     return yes_if(apart_from_all)
 
@@ -151,6 +155,9 @@ def pairs_apart(pairs: Sequence[tuple[EndId, EndId]], least: Ohms) -> Look:
     """Ohms of the dead circuit between the legs of each pair and of every other."""
 
     def all_apart_from_another(now: Condition) -> bool:
+        islands = [{now.day.island(end) for end in legs} for legs in pairs]
+        if sum(map(len, islands)) == len({*chain.from_iterable(islands)}):
+            return True  # no way from any to another: nothing to work out
         return all(
             now.day.ohms(end, each) >= least
             for one, other in combinations(pairs, 2)

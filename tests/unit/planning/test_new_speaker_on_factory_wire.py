@@ -97,7 +97,7 @@ def test_its_coils_lie_behind_the_factory_wire() -> None:
     circuit = circuit_of(pack)
     name = parts.job.speakers[0].name
     assert sum(part.kind == "coil" for part in circuit.elements) == 2
-    ohms = Ohmmeter(circuit, 1.0).between(f"{name} +", f"{name} −")
+    ohms = Ohmmeter.of(circuit, 1.0).between(f"{name} +", f"{name} −")
     assert ohms == pytest.approx(4.0, abs=0.2)
 
 
