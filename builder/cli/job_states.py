@@ -75,7 +75,7 @@ def _cause(back: Comeback, line: str) -> str:
     said = causes_text(line, faults)
     if not faults:
         return said
-    asking = Asking(back, faults)
+    asking = Asking(back, faults, back.readings)
     told = asking.told(())
     found = asking.next(told.left, told.standing)
     if not isinstance(found, Question):

@@ -38,17 +38,13 @@ class Partition(Generic[Piece]):
     def of(self, pieces: Iterable[Piece]) -> Mapping[EndId, EndId]:
         """Return the net of each end that any of these pieces joins, by the name of one of its
         ends; an end that is left alone is its own."""
-        known, there, more = self._pieces, set[int](), list[Ends]()
-        for piece in pieces:
-            if id(piece) in known:
-                there.add(id(piece))
-            else:
-                more.append(self._ends_of(piece))
-        gone = known.keys() - there
-        return self._changed(gone, more) if gone or more else self.net_of
+        there = {id(piece): piece for piece in pieces}
+        gone, new = self._pieces.keys() - there.keys(), there.keys() - self._pieces.keys()
+        if not gone and not new:
+            return self.net_of
+        return self._changed(gone, [self._ends_of(there[at]) for at in there if at in new])
 
-    def _changed(self, gone: Iterable[int], more: list[Ends]) -> Mapping[EndId, EndId]:
-        gone = set(gone)
+    def _changed(self, gone: set[int], more: list[Ends]) -> Mapping[EndId, EndId]:
         touched = [
             *(self._pieces[at][1][0] for at in gone),
             *(end for ends in more for end in ends),

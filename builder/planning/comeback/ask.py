@@ -76,6 +76,8 @@ class Comeback:
 
     def find(self, reading: Reading, fault: Fault) -> Where:
         """Return what a reading finds with a fault in the job."""
+        if reading.test.id in self.causes.looks:
+            return self.causes.found(reading.test.id, fault)
         key = (reading.test.id, fault.id)
         if key not in self._found:
             self._found[key] = reading.look(self.causes.standing[fault.id])
@@ -97,26 +99,26 @@ class Comeback:
 
     def lines_failing(self, faults: Sequence[Fault]) -> tuple[BayTest, ...]:
         """Return the lines of the bay sheet that any of some faults makes fail, in their order."""
-        looks, standing = self.causes.looks, self.causes.standing
+        looks, found = self.causes.looks, self.causes.found
         return tuple(
             test
             for test in self.job.pack.tests
-            if test.id in looks and any(looks[test.id](standing[x.id]) != "in" for x in faults)
+            if test.id in looks and any(found(test.id, fault) != "in" for fault in faults)
         )
 
     def asking(self, symptom: Symptom) -> Asking:
         """Return the questions for a symptom."""
-        return Asking(self, self.by_symptom[symptom])
+        return Asking(self, self.by_symptom[symptom], self.readings)
 
 
 class Asking:
-    """The questions that lead from some faults to one."""
+    """The questions that lead from some faults to one; `readings` are those that may be asked."""
 
-    def __init__(self, comeback: Comeback, faults: Collection[Fault]) -> None:
+    def __init__(
+        self, comeback: Comeback, faults: Collection[Fault], readings: Sequence[Reading]
+    ) -> None:
         self._comeback, self.visit, self.find = comeback, comeback.visit, comeback.find
-        self.readings = [
-            each for each in comeback.readings if len({self.find(each, x) for x in faults}) > 1
-        ]
+        self.readings = [each for each in readings if len({self.find(each, x) for x in faults}) > 1]
         self.causes = tuple(self._alike(faults))
         self.every: Left = frozenset(range(len(self.causes)))
         self.search = self._search_without(frozenset())

@@ -51,6 +51,7 @@ from builder.planning.comeback.looks import (
     to_body,
     yes_if,
 )
+from builder.planning.comeback.words import Symptom
 from builder.planning.power.asleep_draws import PARKED_SECOND, on_second
 from builder.planning.words import Turn
 from builder.planning.work_pack import BayTest
@@ -184,8 +185,8 @@ def _link_ends(job: HandedOver) -> list[EndId]:
     return [end for link in links for wire in job.index.wires_of(link) for end in wire.ends]
 
 
-def _unnoticed(job: HandedOver, symptom: str) -> Look:
-    return yes_if(lambda now: symptom not in symptoms.symptoms_of(job, now))
+def _unnoticed(job: HandedOver, symptom: Symptom) -> Look:
+    return yes_if(lambda now: not symptoms.is_noticed(job, now, symptom))
 
 
 def _idle(job: HandedOver, now: Condition) -> Where:

@@ -16,12 +16,14 @@ from builder.planning.circuit.nets import continuity
 from builder.planning.comeback.as_joined import Absent, AsJoined
 from builder.planning.comeback.causes import Causes
 from builder.planning.comeback.condition import Condition, Fault
+from builder.planning.comeback.looks import Look
 from builder.planning.comeback.words import FaultKind
 from builder.planning.course.car_states import RADIO
 from builder.planning.sheet_rows import Step
 from builder.planning.views.wiring_rows import made_by_us
 from builder.planning.words import HowItStands
 from builder.planning.work_pack import BayTest
+from builder.proof.band import Where
 
 Uncaught = Literal[
     "carries_nothing", "left_alone", "same_sound", "another_way", "few_milliamperes", "after_trim"
@@ -108,13 +110,19 @@ class _Catching:
         standing: dict[Absent, Condition] = {}
         for test in self.job.pack.tests:
             look = looks.get(test.id)
-            if look is None or look(whole) == "in":
+            if look is None or self._in_whole(test.id, look, fault, whole) == "in":
                 continue
             absent = self.joined.absent_at(test.id)
             if absent not in standing:
                 standing[absent] = self.joined.with_absent(absent, fault)
             if look(standing[absent]) != "in":
                 yield test
+
+    def _in_whole(self, line: str, look: Look, fault: Fault, whole: Condition) -> Where:
+        """What a line finds with the job whole; that of a car that comes back is known for all."""
+        if fault.id in self.causes.standing:
+            return self.causes.found(line, fault)
+        return look(whole)
 
     def _whole(self, fault: Fault) -> Condition:
         return self.causes.standing.get(fault.id) or Condition(self.job.healthy, fault)

@@ -11,6 +11,7 @@ from builder.planning.comeback.handed_over import HandedOver
 from builder.planning.comeback.looks import Look
 from builder.planning.comeback.touching import touching
 from builder.planning.comeback.wrong_seats import wrong_seats
+from builder.proof.band import Where
 
 
 class Causes:
@@ -19,6 +20,7 @@ class Causes:
     def __init__(self, job: HandedOver) -> None:
         self.job = job
         self.faults = single_faults(job)
+        self._found: dict[tuple[str, str], Where] = {}
 
     @cached_property
     def while_joining(self) -> tuple[Fault, ...]:
@@ -35,6 +37,13 @@ class Causes:
         """What each line of the bay sheet finds, by its id."""
         return bay_looks(self.job)
 
+    def found(self, line: str, fault: Fault) -> Where:
+        """Return what a line of the bay sheet finds of a fault in the whole job."""
+        key = (line, fault.id)
+        if key not in self._found:
+            self._found[key] = self.looks[line](self.standing[fault.id])
+        return self._found[key]
+
     def of(self, line: str) -> tuple[Fault, ...]:
         """Return the faults that make a line fail, the likeliest first.
 
@@ -42,8 +51,7 @@ class Causes:
             line: The id of a line of the bay sheet. One that the circuit does not decide, as a
                 look at a lamp before work begins, has no faults.
         """
-        look = self.looks.get(line)
-        if look is None:
+        if line not in self.looks:
             return ()
-        failing = [fault for fault in self.faults if look(self.standing[fault.id]) != "in"]
+        failing = [fault for fault in self.faults if self.found(line, fault) != "in"]
         return tuple(sorted(failing, key=lambda fault: -fault.odds))

@@ -42,7 +42,7 @@ def failed_lines(back: Comeback) -> dict[str, tuple[FailedLine, ...]]:
 def _of_line(back: Comeback, test: BayTest) -> Iterator[FailedLine]:
     sides: dict[Where, list[Fault]] = defaultdict(list)
     for fault in back.causes.of(test.id):
-        where = back.causes.looks[test.id](back.causes.standing[fault.id])
+        where = back.causes.found(test.id, fault)
         sides["none" if test.quantity == "check" else where].append(fault)
     for where, faults in sides.items():
         causes = by_remedy(faults)
@@ -52,31 +52,31 @@ def _of_line(back: Comeback, test: BayTest) -> Iterator[FailedLine]:
 
 def _next(back: Comeback, causes: Sequence[Cause], test: BayTest) -> Reading | None:
     """What tells these causes apart, with the fewest minutes; never the line itself again."""
-    asking = Asking(back, [cause.faults[0] for cause in causes])
-    held = (each for each in asking.readings if not _may_be_taken(back, each.test, test))
-    told = asking.told([(each.test.id, None) for each in held])
-    found = asking.next(told.left, told.standing)
+    faults = [cause.faults[0] for cause in causes]
+    asking = Asking(back, faults, _may_be_taken(back, test))
+    found = asking.next(asking.every, asking.visit.start)
     return found.reading if isinstance(found, Question) else None
 
 
-def _may_be_taken(back: Comeback, asked: BayTest, failed: BayTest) -> bool:
-    """Whether a reading is no step ahead of the line that failed: while it is built only without
-    power, and later in a state of the car that the sheet has come to."""
-    if asked.id == failed.id:
-        return False
-    if asked.state in _DEAD:
-        return failed.phase != "before"
-    if failed.phase == "build":
-        return False
+def _may_be_taken(back: Comeback, failed: BayTest) -> list[Reading]:
+    """The readings that are no step ahead of the line that failed: while it is built only without
+    power, and later in a state of the car that the sheet has come to; never the line itself."""
+    before = failed.phase == "before"
     reached = [
         each
         for each in back.job.pack.tests
-        if each.number <= failed.number and (each.phase == "before") == (failed.phase == "before")
+        if each.number <= failed.number and (each.phase == "before") == before
     ]
+    ids, states = {each.id for each in reached}, {each.state for each in reached}
     known = {each.id for each in back.job.pack.tests}
-    if asked.id in known:
-        return any(each.id == asked.id for each in reached)
-    return any(each.state == asked.state for each in reached)
+
+    def may(asked: BayTest) -> bool:
+        if asked.state in _DEAD:
+            return not before
+        there = asked.id in ids if asked.id in known else asked.state in states
+        return there and failed.phase != "build"
+
+    return [each for each in back.readings if each.test.id != failed.id and may(each.test)]
 
 
 def by_remedy(faults: Sequence[Fault]) -> list[Cause]:

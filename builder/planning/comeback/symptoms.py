@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from typing import TypeVar
 
 from builder.model.sound import ProtectedSound
 from builder.model.words import Function
@@ -26,10 +27,32 @@ from builder.planning.comeback.handed_over import HandedOver
 from builder.planning.comeback.words import SYMPTOMS, Symptom, When
 from builder.planning.words import ElementKind
 
+Found = TypeVar("Found")
 
+
+def once(
+    work: Callable[[HandedOver, Condition], Found],
+) -> Callable[[HandedOver, Condition], Found]:
+    """Return what works something out of a condition once: many readings ask for the same."""
+
+    def known(job: HandedOver, now: Condition) -> Found:
+        if work.__name__ not in now.known:
+            now.known[work.__name__] = work(job, now)
+        found: Found = now.known[work.__name__]
+        return found
+
+    return known
+
+
+@once
 def symptoms_of(job: HandedOver, now: Condition) -> frozenset[Symptom]:
     """Return what a customer comes back with when the job stands like this."""
-    return frozenset(symptom for symptom in SYMPTOMS if _NOTICED[symptom](job, now))
+    return frozenset(symptom for symptom in SYMPTOMS if is_noticed(job, now, symptom))
+
+
+def is_noticed(job: HandedOver, now: Condition, symptom: Symptom) -> bool:
+    """Whether a customer comes back with one of them."""
+    return _NOTICED[symptom](job, now)
 
 
 def heard(job: HandedOver, now: Condition, when: When, speakers: Iterable[str]) -> list[str]:
@@ -53,6 +76,7 @@ def _one_side_silent(job: HandedOver, now: Condition) -> bool:
     return len(playing) < len(job.speakers)
 
 
+@once
 def awake(job: HandedOver, now: Condition) -> list[str]:
     """Return the devices that draw while the car sleeps."""
     bench = now.at("asleep")
@@ -123,6 +147,7 @@ def held_up(job: HandedOver, now: Condition) -> bool:
     return all(store in there and now.day.charged(store) for store in wanted)
 
 
+@once
 def turned(job: HandedOver, now: Condition) -> list[str]:
     """Return the speakers that play the other way round than as handed over."""
     bench, whole = now.day, job.whole.day
