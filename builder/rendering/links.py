@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import html
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from posixpath import dirname, join, normpath
 from typing import NamedTuple
 from urllib.parse import unquote
@@ -143,6 +143,22 @@ def style_faults(url: str, style: str) -> list[BadLink]:
         for target in asked
         if _SCHEME.match(target) and not target.startswith("data:")
     ]
+
+
+_LINK = re.compile(r'<a\b[^>]* href="([^"\n]*)"[^>]*>(.*?)</a>', re.DOTALL)
+
+
+def without_links(body: str, lost: Callable[[str], bool]) -> str:
+    """Return HTML of ours in which what leads to a lost target is words alone.
+
+    >>> without_links('<a href="x.html">X</a>, <a href="y.html">Y</a>', "x.html".__eq__)
+    'X, <a href="y.html">Y</a>'
+    """
+
+    def kept(found: re.Match[str]) -> str:
+        return found[2] if lost(html.unescape(found[1])) else found[0]
+
+    return _LINK.sub(kept, body)
 
 
 def in_words(found: Iterable[BadLink]) -> list[str]:

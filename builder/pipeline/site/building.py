@@ -15,6 +15,7 @@ from builder.pipeline.checking.book_check import CheckedBook, Progress
 from builder.pipeline.checking.own_fault import OwnFaultsError
 from builder.pipeline.checking.workers import map_files
 from builder.pipeline.site.borrowed_pages import borrowed_urls
+from builder.pipeline.site.gone_records import without_gone
 from builder.pipeline.site.job_pages import job_pages, jobs_by_part
 from builder.pipeline.site.moved_pages import moved_pages
 from builder.pipeline.site.open_data import DataRecord, data_files, data_page
@@ -30,7 +31,7 @@ from builder.pipeline.site.reference_pages import (
 from builder.pipeline.site.site_writer import PinTable, SiteWriter
 from builder.pipeline.site.vehicle_pages import VehicleWork, WrittenVehicle, write_vehicle
 from builder.rendering import offline
-from builder.rendering.links import in_words
+from builder.rendering.links import PageLinks, in_words
 from builder.rendering.missing import missing_page
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.health import health_page
@@ -138,7 +139,7 @@ def _write_the_rest(
 ) -> None:
     """Write lists, parts, rules, schemas, the handbook and data."""
     packs = list(made_packs(checked, pages=True))
-    writer.write_pages(map(info.marked, _pages(checked, info, packs, written)))
+    writer.write_pages(map(info.marked, _pages(checked, info, packs, written, writer.links)))
     writer.write_files(writer.shell.files)
     writer.write_files(script_files(checked, [vehicle.entry for vehicle in written]))
     records: list[DataRecord] = [vehicle.record for vehicle in written]
@@ -152,12 +153,14 @@ def _pages(
     info: BuildInfo,
     packs: Sequence[MadePack],
     written: Sequence[WrittenVehicle],
+    links: Sequence[PageLinks],
 ) -> Iterator[Page]:
-    """Yield the pages that are of no single vehicle."""
+    """Yield the pages that are of no single vehicle; `links` are those of the vehicles' pages."""
     plans = [plan for vehicle in written for plan in vehicle.plans]
     yield from list_pages(checked, [vehicle.entry for vehicle in written], info)
     yield from part_pages(checked, plans, jobs_by_part(packs), info)
-    yield from job_pages(packs, info)  # raises for all jobs together
+    jobs = job_pages(packs, info)  # raises for all jobs together
+    yield from without_gone(jobs, packs, checked.book, links)
     yield from explanation_pages(info)
     yield from prove_pages(checked.book.defaults, info)
     yield health_page([vehicle.health for vehicle in written], info, checked.shelf.defaults)

@@ -214,3 +214,19 @@ def test_a_job_of_which_only_lines_before_the_work_were_read_is_no_begun_one(
     cable(book, TANSY).unlink()
     said = loombook("show", TANSY, "--as-begun", "--book", book)
     assert said.exit_code == 2 and "cannot be told" not in said.output
+
+
+@pytest.mark.parametrize("what", ["the converter's record gone", "the car's record gone"])
+def test_the_site_is_built_without_links_to_records_that_are_gone(
+    tansy: Path, tmp_path: Path, what: str
+) -> None:
+    book = spoilt(tansy, tmp_path, TANSY, SPOILT[what], frozen=True)
+    done = loombook("build", book, "--output", tmp_path / "site")
+    assert done.exit_code == 0, done.output
+    page = (tmp_path / "site" / "jobs" / f"{TANSY}.html").read_text("utf-8")
+    gone = "converters/cvn-2a.html" if "converter" in what else f"vehicles/{car_name(tansy)}.html"
+    assert gone not in page and "CVN-2A" in page and "amplifiers/" in page
+
+
+def car_name(book: Path) -> str:
+    return named(book, TANSY, r"^vehicle: (\S+)")
