@@ -54,13 +54,12 @@ def _parked(parts: JobParts, defaults: HouseDefaults) -> BayTest:
     What the job counts with is no limit of its own: what is read here takes its place.
     """
     known_ma = parts.job.supply.parked_ma
-    what = parked_words("parked draw before work begins", defaults)
+    what = parked_words("parked draw before work", defaults)
     if known_ma is not None and not parked_is_read(parts.job):
-        what += f"; the job counts with {shown(known_ma)} mA, and then with what this reads"
+        what += f" (job: {shown(known_ma)} mA)"
     return measure(
         PARKED_BEFORE, "as_found", what, "asleep", "ma", None, bands.PARKED_MAX_MA,
-        "what it is compared with at the end; more is a car that is not asleep, or a fault that "
-        "was there before",
+        "what this reads counts at the end; more is a car that is not asleep, or a fault",
     )  # fmt: skip
 
 

@@ -93,10 +93,9 @@ def _draw(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> BayTest:
     more = f"{shown(asleep_allowance_ma(parts, turn_on, defaults))} mA"
     what, said = parked_words("parked draw", defaults), f"{more} are what is fitted"
     if not parked_is_read(parts.job):
-        what += f": at most {more} more than {PARKED_BEFORE} read"
-    if before is not None and most is not None:
-        if not parked_is_read(parts.job):
-            what += f", {shown(most)} mA where that was {shown(before)} mA"
+        counted = "" if before is None else f" ({shown(before)} and {more})"
+        what += f": at most {more} more than {PARKED_BEFORE} read{counted}"
+    elif before is not None:
         said = f"{shown(before)} mA before work began and {said}"
     return measure(
         PARKED_AFTER, "closing", what, "asleep", "ma", None, most, f"{said}; more stays awake"

@@ -40,9 +40,9 @@ def test_the_limit_is_one_rule_and_says_what_it_is_counted_from(name: str) -> No
     before, after = parked_before_ma(parts.job), line(pack, "parked-after")
     assert before is not None and after.high == pytest.approx(before + more)
     rule = f": at most {more:g} mA more than parked-before read"
-    read, counts = parked_is_read(parts.job), f", {before + more:g} mA where that was {before:g} mA"
+    read, counts = parked_is_read(parts.job), f" ({before:g} and {more:g} mA)"
     assert after.what.endswith(f"{rule}{counts}") != read and f"{more:g} mA" in after.why
-    assert ("the job counts with" in line(pack, "parked-before").what) != read
+    assert (f"(job: {before:g} mA)" in line(pack, "parked-before").what) != read
     unread = replace(parts.job, results=(), supply=replace(parts.job.supply, parked_ma=None))
     open_one = line(make_pack(replace(parts, job=unread), defaults=HOUSE), "parked-after")
     assert open_one.high is None
