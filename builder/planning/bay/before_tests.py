@@ -54,12 +54,12 @@ def _parked(parts: JobParts, defaults: HouseDefaults) -> BayTest:
     What the job counts with is no limit of its own: what is read here takes its place.
     """
     known_ma = parts.job.supply.parked_ma
-    what = parked_words("parked draw before work", defaults)
+    why = "the measure at the end; more is a car that is not asleep, or a fault"
     if known_ma is not None and not parked_is_read(parts.job):
-        what += f" (job: {shown(known_ma)} mA)"
+        why = f"until it is read the job counts with {shown(known_ma)} mA; {why}"
     return measure(
-        PARKED_BEFORE, "as_found", what, "asleep", "ma", None, bands.PARKED_MAX_MA,
-        "what this reads counts at the end; more is a car that is not asleep, or a fault",
+        PARKED_BEFORE, "as_found", parked_words("parked draw before work", defaults),
+        "asleep", "ma", None, bands.PARKED_MAX_MA, why,
     )  # fmt: skip
 
 

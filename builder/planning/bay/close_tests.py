@@ -92,11 +92,13 @@ def _draw(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> BayTest:
     before, most = parked_before_ma(parts.job), parked_after_ma(parts, turn_on, defaults)
     more = f"{shown(asleep_allowance_ma(parts, turn_on, defaults))} mA"
     what, said = parked_words("parked draw", defaults), f"{more} are what is fitted"
-    if not parked_is_read(parts.job):
-        counted = "" if before is None else f" ({shown(before)} and {more})"
-        what += f": at most {more} more than {PARKED_BEFORE} read{counted}"
-    elif before is not None:
+    rule = f"at most {more} more than {PARKED_BEFORE} read"
+    if before is None:
+        what += f": {rule}"
+    elif parked_is_read(parts.job):
         said = f"{shown(before)} mA before work began and {said}"
+    else:
+        said = f"{rule}, {shown(before)} mA until then: that is what is fitted"
     return measure(
         PARKED_AFTER, "closing", what, "asleep", "ma", None, most, f"{said}; more stays awake"
     )
