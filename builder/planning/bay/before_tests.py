@@ -54,11 +54,11 @@ def _parked(parts: JobParts, defaults: HouseDefaults) -> BayTest:
     What the job counts with is no limit of its own: what is read here takes its place.
     """
     known_ma = parts.job.supply.parked_ma
-    why = "the measure at the end; more is a car that is not asleep, or a fault"
+    why = "more is a car that is not asleep"
     if known_ma is not None and not parked_is_read(parts.job):
-        why = f"until it is read the job counts with {shown(known_ma)} mA; {why}"
+        why = f"the job counts with {shown(known_ma)} mA until then; {why}"
     return measure(
-        PARKED_BEFORE, "as_found", parked_words("parked draw before work", defaults),
+        PARKED_BEFORE, "as_found", parked_words("draw before work", defaults),
         "asleep", "ma", None, bands.PARKED_MAX_MA, why,
     )  # fmt: skip
 

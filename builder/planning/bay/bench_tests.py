@@ -107,7 +107,7 @@ def _sound_tests(work: BayWork) -> Iterator[BayTest]:
     if any(chain.sources_summed > 1 or len(chain.channels) > 1 for chain in work.chains):
         yield tick(
             "sum-phase", "sound",
-            f"{_LOW}, {bands.PHASE_HZ:g} Hz tone: each side alone, then both; both must be louder",
+            f"{_LOW}, {bands.PHASE_HZ:g} Hz tone: both sides louder than each",
             "radio_on_tone", "if it gets quieter one pair is reversed",
         )  # fmt: skip
     yield tick(

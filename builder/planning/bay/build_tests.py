@@ -116,7 +116,7 @@ def _new(work: BayWork, speaker: JobSpeaker) -> Iterator[BayTest]:
 
 def _to_body(id: str, name: str, defaults: HouseDefaults) -> BayTest:
     why = "a leg on the body shorts the amplifier"
-    return _ohms(id, f"{name}: either leg to body", defaults.body_open_ohm, None, why)
+    return _ohms(id, f"{name}: legs to body", defaults.body_open_ohm, None, why)
 
 
 def _limits(band: Band) -> tuple[float, float]:

@@ -56,7 +56,7 @@ def probe_close_tests(parts: JobParts) -> Iterator[BayTest]:
 
 _WHINE = tick(
     "whine", "closing",
-    "engine at 700, 2000 and 3000 r/min, lights, fan and heated screen on: no whine", "engine",
+    "700 to 3000 r/min, lights, fan, heated screen on: no whine", "engine",
     "a whine is a ground or a signal lead beside the supply",
 )  # fmt: skip
 _WHINE_OF_HYBRID = (
@@ -92,9 +92,9 @@ def _draw(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> BayTest:
     before, most = parked_before_ma(parts.job), parked_after_ma(parts, turn_on, defaults)
     more = f"{shown(asleep_allowance_ma(parts, turn_on, defaults))} mA"
     what, said = parked_words("parked draw", defaults), f"{more} are what is fitted"
-    rule = f"at most {more} more than {PARKED_BEFORE} read"
+    rule = f"{more} more than {PARKED_BEFORE} read"
     if before is None:
-        what += f": {rule}"
+        what += f": at most {rule}"
     elif parked_is_read(parts.job):
         said = f"{shown(before)} mA before work began and {said}"
     else:

@@ -27,7 +27,7 @@ def tune_tests(tune: Sequence[TuneRow], *, corrects: bool) -> Iterator[BayTest]:
         yield measure(
             speakable(row.speaker, AGAIN), "again",
             f"{row.amplifier} channel {row.channel}, filters set, {row.speaker} on: its gain's "
-            "tone, 2 s at most",
+            "tone for 2 s",
             "radio_on_tone", "ac_v", *again_limits_v(row),
             "what its filters leave of the tone",
             legs_of(channel_of(row.amplifier, row.channel)), WITH_THE_CIRCUIT,

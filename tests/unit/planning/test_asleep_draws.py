@@ -39,7 +39,7 @@ def test_the_limit_is_one_rule_and_says_what_it_is_counted_from(name: str) -> No
     more = asleep_allowance_ma(parts, pack.plan.turn_on, HOUSE)
     before, after = parked_before_ma(parts.job), line(pack, "parked-after")
     assert before is not None and after.high == pytest.approx(before + more)
-    rule = f"at most {more:g} mA more than parked-before read"
+    rule = f"{more:g} mA more than parked-before read"
     read = parked_is_read(parts.job)
     assert f"{more:g} mA" in after.why
     assert (f"{rule}, {before:g} mA until then" in after.why) != read
@@ -47,7 +47,7 @@ def test_the_limit_is_one_rule_and_says_what_it_is_counted_from(name: str) -> No
     unread = replace(parts.job, results=(), supply=replace(parts.job.supply, parked_ma=None))
     open_one = line(make_pack(replace(parts, job=unread), defaults=HOUSE), "parked-after")
     assert open_one.high is None
-    assert open_one.what.endswith(f": {rule}")
+    assert open_one.what.endswith(f": at most {rule}")
     for each in (pack, make_pack(replace(parts, job=unread), defaults=HOUSE)):
         assert "parked-after" not in line(each, "parked-before").what
     (why,) = [each for each in pack.because if each.decision.startswith("the parked car may draw")]
