@@ -178,8 +178,10 @@ def _axis(canvas: Canvas, scale: _Scale, y: float) -> float:
 
 
 def _place(canvas: Canvas, scale: _Scale, place: Place, top: float) -> None:
-    canvas.text(LEFT, top + 12, *fit(f"{place.name} {_now(place)}", 186, 12), bold=True)
-    canvas.text(RIGHT, top + 12, *fit(_limit_words(place), 142, 11), anchor="end")
+    limit = _limit_words(place)
+    room = 186 if limit else RIGHT - LEFT
+    canvas.text(LEFT, top + 12, *fit(f"{place.name} {_now(place)}", room, 12), bold=True)
+    canvas.text(RIGHT, top + 12, *fit(limit, 142, 11), anchor="end")
     y = top + 19
     canvas.rect((LEFT, y, RIGHT - LEFT, BAR), "lb-grid")
     if place.now_v:

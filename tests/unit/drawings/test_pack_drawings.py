@@ -352,3 +352,17 @@ def test_drawings_of_one_page_have_ids_of_their_own(pack: WorkPack) -> None:
     )
     ids = re.findall(r'\sid="([^"]*)"', shown)
     assert len(ids) == len(set(ids)) > 10
+
+
+def test_the_name_of_an_output_without_a_limit_beside_it_is_written_in_full_size(
+    pack: WorkPack,
+) -> None:
+    behind = tuple(
+        replace(each, driven_by="amplifier", square_wave_v=None) for each in pack.plan.levels
+    )
+    moved = replace(pack, plan=replace(pack.plan, levels=behind))
+    drawn = str(gain_ladder(rungs_of(moved)))
+    (size,) = set(
+        re.findall(r'<text[^>]*font-size="([\d.]+)"[^>]*>factory amplifier, loudest', drawn)
+    )
+    assert float(size) == 12
