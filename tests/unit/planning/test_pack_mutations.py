@@ -288,4 +288,4 @@ def test_a_load_too_low(name: str) -> None:
 def test_no_cable_with_a_pair(name: str) -> None:
     parts = shipped_parts(name)
     pack = pack_of(replace(parts, cables=()))
-    assert pack.kind == "no_plan" and "find no conductor" in said(pack)
+    assert pack.kind == "no_plan" and "find no core" in said(pack)
