@@ -12,7 +12,9 @@ ROOT = Path(__file__).resolve().parents[1]
 PINOUTS = ROOT / "pinouts"
 FULL_RECORDS = ROOT / "tests" / "records" / "full"
 """A vehicle and a job with readings, all invented, for tests: no template shows any."""
-FOLDERS_OF_PARTS = ("housings", "converters", "amplifiers", "cables", "looms", "interfaces")
+FOLDERS_OF_PARTS = (
+    *("housings", "converters", "amplifiers", "cables", "looms", "interfaces", "contributors"),
+)
 
 
 def loombook(*arguments: str | Path) -> Result:

@@ -53,6 +53,7 @@ def _write_private(root: Path) -> None:
         ("cables", "twin-16", "zqcable"),
         ("looms", "straight-16", "zqloom"),
         ("interfaces", "ok-7n", "zqinterface"),
+        ("contributors", "kesta-dunn", "zqcontributor"),
     ):
         text = (PINOUTS / kind / f"{part}.yaml").read_text("utf-8")
         text = re.sub(r"^(id|name|maker): .*$", rf"\1: {name}", text, flags=re.M)

@@ -14,7 +14,6 @@ from builder.book.ownership import lenders_of, own_roots
 from builder.book.record_files import (
     FOLDERS,
     TEMPLATE,
-    AnyName,
     Name,
     RecordFile,
     Root,
@@ -48,7 +47,6 @@ __all__ = [
     "ROOT_MISSING",
     "SETTINGS_FILE",
     "TEMPLATE",
-    "AnyName",
     "Book",
     "BookNotFoundError",
     "Name",
@@ -108,7 +106,7 @@ class Book:
         return hashlib.sha256(state.encode("utf-8", "surrogateescape")).hexdigest()
 
     @property
-    def renamed(self) -> Mapping[AnyName, str]:
+    def renamed(self) -> Mapping[Name, str]:
         """What old names of records and contributors are called today, by kind and old name."""
         return self.snapshot.renamed
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import NamedTuple
 
-from builder.book.record_files import AnyName, RecordFile, listed_files
+from builder.book.record_files import Name, RecordFile, listed_files
 from builder.book.renamed import newest_names
 from builder.book.settings import lent_renamings, read_settings
 
@@ -15,7 +15,7 @@ class ListedNames(NamedTuple):
     """The record files of a book, not read, and what old names are called today."""
 
     files: tuple[RecordFile, ...]  # without the commented examples
-    renamed: Mapping[AnyName, str]
+    renamed: Mapping[Name, str]
 
 
 def listed_names(folder: Path) -> ListedNames:

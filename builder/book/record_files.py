@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from builder.loading import Taken, visible_name
-from builder.model.words import NamedKind, RecordKind, Visibility
+from builder.model.words import RecordKind, Visibility
 
 FOLDERS: dict[str, RecordKind] = {
     "vehicles": "vehicle",
@@ -23,14 +23,13 @@ FOLDERS: dict[str, RecordKind] = {
     "cables": "cable",
     "looms": "loom",
     "interfaces": "interface",
+    "contributors": "contributor",
     "jobs": "job",
 }
 TEMPLATE = "TEMPLATE"
 
 Name = tuple[RecordKind, str]
 """A record by its kind and id."""
-AnyName = tuple[NamedKind, str]
-"""The same of a record or a contributor."""
 
 
 class Root(NamedTuple):
@@ -62,7 +61,7 @@ class RecordFile:
     visibility: Visibility = "shared"
     replaces: str = ""
     taken: Taken | None = field(default=None, compare=False, repr=False)
-    renamed: Mapping[AnyName, str] = field(default_factory=dict, compare=False, repr=False)
+    renamed: Mapping[Name, str] = field(default_factory=dict, compare=False, repr=False)
     begun: Taken | None = field(default=None, compare=False, repr=False)
     lender: str = ""
 

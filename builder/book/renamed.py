@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
-from builder.book.record_files import AnyName, RecordFile
+from builder.book.record_files import Name, RecordFile
 from builder.findings import CatalogueEntry, Fault, Severity
 from builder.model.references import CONTRIBUTOR
 from builder.model.settings import Renaming
@@ -38,9 +38,7 @@ OLD_NAME = CatalogueEntry(
 )
 
 
-def newest_names(
-    renamings: Iterable[Renaming], standing: Collection[AnyName]
-) -> dict[AnyName, str]:
+def newest_names(renamings: Iterable[Renaming], standing: Collection[Name]) -> dict[Name, str]:
     """Return what each old name is called today, over as many lines as that takes.
 
     What stands in the book by that name today is no old name. A line that leads back to itself, or
@@ -55,7 +53,7 @@ def newest_names(
     }
 
 
-def _last(old: AnyName, steps: Mapping[AnyName, str]) -> AnyName | None:
+def _last(old: Name, steps: Mapping[Name, str]) -> Name | None:
     """Where the lines lead from an old name on, None when that is back to it."""
     now, passed = old, {old}
     while now in steps:
@@ -74,8 +72,8 @@ def wrong_renamings(
     `files` are the records of the book, `whole` whether all of them are there: a public book does
     not know whether a new id is a private one.
     """
-    standing: dict[AnyName, str] = {file.name: file.shown for file in files if not file.is_template}
-    steps: dict[AnyName, str] = {}
+    standing: dict[Name, str] = {file.name: file.shown for file in files if not file.is_template}
+    steps: dict[Name, str] = {}
     for index, one in enumerate(renamings):
         said = _old_fault(one, steps, standing)
         if said:
@@ -88,7 +86,7 @@ def wrong_renamings(
 
 
 def _old_fault(
-    one: Renaming, steps: Mapping[AnyName, str], standing: Mapping[AnyName, str]
+    one: Renaming, steps: Mapping[Name, str], standing: Mapping[Name, str]
 ) -> tuple[str, str] | None:
     if one.old in steps:
         return f'the {one.kind} "{one.was}" is renamed twice', "delete one of the two lines"
@@ -100,8 +98,8 @@ def _old_fault(
 
 def _new_fault(
     one: Renaming,
-    steps: Mapping[AnyName, str],
-    standing: Mapping[AnyName, str],
+    steps: Mapping[Name, str],
+    standing: Mapping[Name, str],
     files: Sequence[RecordFile] | None,
 ) -> tuple[str, str] | None:
     if one.new in standing:

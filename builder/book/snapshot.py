@@ -16,7 +16,6 @@ from typing import Any
 from builder.book.linked_files import refused_links
 from builder.book.record_files import (
     FOLDERS,
-    AnyName,
     Name,
     RecordFile,
     Root,
@@ -54,7 +53,7 @@ class Snapshot:
         return files
 
     @cached_property
-    def renamed(self) -> Mapping[AnyName, str]:
+    def renamed(self) -> Mapping[Name, str]:
         """What old names of records and contributors are called today."""
         names = {file.name for file in self.every if not file.is_template}
         return newest_names(self.renamings, names)
@@ -175,7 +174,7 @@ def _without_copies(files: Sequence[RecordFile]) -> Iterator[RecordFile]:
 
 
 def _replacing(
-    file: RecordFile, ranks: Mapping[Name, Set[int]], renamed: Mapping[AnyName, str]
+    file: RecordFile, ranks: Mapping[Name, Set[int]], renamed: Mapping[Name, str]
 ) -> RecordFile:
     """The file with the id it replaces, when there is a record that it may stand in for.
 

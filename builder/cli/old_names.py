@@ -7,11 +7,11 @@ from collections.abc import Iterable
 import click
 
 from builder.book import Book
-from builder.model.words import NamedKind
+from builder.model.words import RecordKind
 from builder.pipeline.checking.old_names import now_called
 
 
-def called_now(book: Book, name: str, *kinds: NamedKind) -> str:
+def called_now(book: Book, name: str, *kinds: RecordKind) -> str:
     """Return what the record of one of these kinds that was called `name` is called today.
 
     It is said on the error stream, so that what a program reads stays what it was. Any other name
@@ -25,6 +25,6 @@ def called_now(book: Book, name: str, *kinds: NamedKind) -> str:
     return name
 
 
-def each_called_now(book: Book, names: Iterable[str], kind: NamedKind) -> tuple[str, ...]:
+def each_called_now(book: Book, names: Iterable[str], kind: RecordKind) -> tuple[str, ...]:
     """The same for several names of one kind."""
     return tuple(called_now(book, name, kind) for name in names)

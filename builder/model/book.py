@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from builder.model.contributor import Contributor
 from builder.model.house_defaults import HouseDefaults
 from builder.model.housing import Housing
 from builder.model.parts import Amplifier, Cable, Converter, Interface, Loom
@@ -23,6 +24,7 @@ class Shelf:
     cables: dict[str, Cable] = field(default_factory=dict)
     looms: dict[str, Loom] = field(default_factory=dict)
     interfaces: dict[str, Interface] = field(default_factory=dict)
+    contributors: dict[str, Contributor] = field(default_factory=dict)
     vehicle_ids: frozenset[str] = frozenset()
     defaults: HouseDefaults = field(default_factory=HouseDefaults)
     as_of: str | None = None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from builder.model.contributor import Contributor
 from builder.model.housing import Housing
 from builder.model.job import Job
 from builder.model.parts import Amplifier, Cable, Converter, Interface, Loom
@@ -17,6 +18,7 @@ PARTS: Mapping[RecordKind, type] = {
     "loom": Loom,
     "interface": Interface,
     "housing": Housing,
+    "contributor": Contributor,
 }
 """Those that have a page of facts."""
 

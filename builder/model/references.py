@@ -10,12 +10,12 @@ from collections.abc import Iterator
 from typing import Any, Final, Literal, NamedTuple, cast
 
 from builder.findings import DataPath
-from builder.model.words import NamedKind, RecordKind
+from builder.model.words import RecordKind
 
 CONTRIBUTOR: Final = "contributor"
-"""Who measured, said or settled something; named like a record, and no record."""
+"""Who measured, said or settled something; may be named without a record of that name."""
 EACH = "*"
-_Row = tuple[tuple[str, ...], NamedKind | Literal["itself"]]
+_Row = tuple[tuple[str, ...], RecordKind | Literal["itself"]]
 """Where a name stands and of what it is one; `itself` is the kind of the record that names it."""
 
 _REPLACED: _Row = (("replaces", "id"), "itself")
@@ -42,6 +42,7 @@ REFERENCES: dict[RecordKind | Literal["sheet"], tuple[_Row, ...]] = {
         (("ring_out", "by"), "contributor"),
     ),
     "interface": (_REPLACED, (("needs", "plugs", EACH), "housing")),
+    "contributor": (_REPLACED, (("not_same_as", EACH), "contributor")),
     "job": (
         _REPLACED,
         (("vehicle",), "vehicle"),
@@ -72,7 +73,7 @@ class Reference(NamedTuple):
     """A name in a record: where it stands, what it is the name of, and the name."""
 
     path: DataPath
-    kind: NamedKind
+    kind: RecordKind
     name: str
 
 
@@ -80,7 +81,7 @@ def references_in(kind: RecordKind | Literal["sheet"], data: Any) -> Iterator[Re
     """Yield every name of a record or contributor in schema-valid `data` of a record of `kind`."""
     for steps, named in REFERENCES[kind]:
         for path, name in _at(data, steps, ()):
-            yield Reference(path, cast(NamedKind, kind) if named == "itself" else named, name)
+            yield Reference(path, cast(RecordKind, kind) if named == "itself" else named, name)
 
 
 def _at(data: Any, steps: tuple[str, ...], path: DataPath) -> Iterator[tuple[DataPath, str]]:

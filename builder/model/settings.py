@@ -7,7 +7,7 @@ from typing import Any
 from builder.declaring import Form, figure, listed, part, read, record, schema_of, text, word
 from builder.model.forms import ID, LINE, SCHEMA_VERSION
 from builder.model.house_defaults import HouseDefaults
-from builder.model.words import NamedKind, Visibility
+from builder.model.words import RecordKind, Visibility
 
 _ONE_LINE = {"type": "string", "pattern": "[\\n\\r\\t]"}
 _FOLDER = {"minLength": 1, "maxLength": 300, "pattern": "[^ \\n\\r\\t]", "not": _ONE_LINE}
@@ -49,7 +49,7 @@ def _roots(entries: list[str | dict[str, Any]]) -> tuple[NamedRoot, ...]:
 class Renaming:
     """One old name and the new one."""
 
-    kind: NamedKind = word(
+    kind: RecordKind = word(
         "What is called so.", "vehicle",
         means={"vehicle": "A record in vehicles.", "housing": "A record in housings.",
         "converter": "A record in converters.", "amplifier": "A record in amplifiers.",
@@ -61,12 +61,12 @@ class Renaming:
     now: str = text("The id that it has today.", "sample-base", form=ID)
 
     @property
-    def old(self) -> tuple[NamedKind, str]:
+    def old(self) -> tuple[RecordKind, str]:
         """What it renames, by kind and old id."""
         return (self.kind, self.was)
 
     @property
-    def new(self) -> tuple[NamedKind, str]:
+    def new(self) -> tuple[RecordKind, str]:
         """The same by its new id."""
         return (self.kind, self.now)
 

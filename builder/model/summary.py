@@ -37,6 +37,7 @@ class VehicleSummary(NamedTuple):
     scope: Scope
     how_to_tell: tuple[Question, ...]
     pins: tuple[PinSummary, ...]
+    contributors: tuple[str, ...] = ()  # handles of who measured or claimed something
 
 
 def summarise(vehicle: Vehicle, file: str) -> VehicleSummary:
@@ -51,6 +52,7 @@ def summarise(vehicle: Vehicle, file: str) -> VehicleSummary:
         vehicle.scope,
         vehicle.how_to_tell,
         tuple(_pin_summary(plug, pin) for plug in vehicle.plugs for pin in plug.pins),
+        tuple(sorted(vehicle.handles)),
     )
 
 

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from dataclasses import field
+from typing import Final
+
 from builder.declaring import listed, part, record, text
 from builder.model.access import AccessPart, Fastener, Passage, Removal
 from builder.model.car import (
@@ -38,6 +42,9 @@ __all__ = [
     "Scope",
     "Vehicle",
 ]
+
+NOBODY_REGISTERED: Final = ""
+"""What handles count as that nobody registered: all of them are one contributor."""
 
 
 @record
@@ -161,6 +168,7 @@ class Vehicle(Recorded):
         label="Last worked on", absent="",
     )  # fmt: skip
     face_refusals: tuple[FaceRefusal, ...] = ()  # made by `proof.faces.turning`, never typed
+    counts_as: Mapping[str, str] = field(default_factory=dict)  # made by `proof.contributors`
 
     def plug(self, plug_id: str) -> Plug | None:
         """The plug with this id, or None."""
@@ -173,6 +181,16 @@ class Vehicle(Recorded):
     def channel(self, name: Channel) -> SpeakerChannel | None:
         """What the pair `name` carries, or None when the record does not say."""
         return next((c for c in self.channels if c.channel == name), None)
+
+    @property
+    def handles(self) -> frozenset[str]:
+        """The handles of everybody whose readings or claims stand in the record."""
+        claimed = {c.by for plug in self.plugs for pin in plug.pins for c in pin.claims}
+        return frozenset(claimed | {session.by for session in self.sessions})
+
+    def contributor(self, handle: str) -> str:
+        """The contributor that a handle counts as; of a record that no book counts, itself."""
+        return self.counts_as.get(handle, handle)
 
     @property
     def sounds(self) -> tuple[ProtectedSound, ...]:

@@ -11,13 +11,12 @@ from __future__ import annotations
 from typing import Final, Literal, get_args
 
 RecordKind = Literal[
-    "vehicle", "housing", "converter", "amplifier", "cable", "loom", "interface", "job"
-]
+    "vehicle", "housing", "converter", "amplifier", "cable", "loom", "interface", "job",
+    "contributor",
+]  # fmt: skip
 Visibility = Literal["shared", "private"]
 """Who may see what stands in a folder of records."""
 
-NamedKind = RecordKind | Literal["contributor"]
-"""What has a name that others refer to: a record, or who measured, said or settled something."""
 SchemaKind = RecordKind | Literal["book", "lock", "readings", "sheet"]
 """What has a schema: `book` is the settings file of a book. Of no book are `readings`, those of one
 unknown wire, and `sheet`, a filled bay sheet on its way into the records."""

@@ -11,6 +11,7 @@ from functools import partial
 from typing import Any
 
 from builder.declaring import read
+from builder.model.contributor import Contributor
 from builder.model.housing import Housing
 from builder.model.job import Job
 from builder.model.kinds import DECLARED
@@ -19,7 +20,7 @@ from builder.model.vehicle import Vehicle
 from builder.model.words import RecordKind
 from builder.parsing.vehicle import parse_readings, parse_vehicle
 
-Record = Vehicle | Housing | Converter | Amplifier | Cable | Loom | Interface | Job
+Record = Vehicle | Housing | Converter | Amplifier | Cable | Loom | Interface | Contributor | Job
 
 _PARSERS: dict[RecordKind, Callable[[dict[str, Any]], Record]] = {
     **{kind: partial(read, cls) for kind, cls in DECLARED.items()},

@@ -11,7 +11,8 @@ SHIPPED = Path(__file__).resolve().parents[2] / "pinouts"
 
 def make_book(folder: Path, vehicles: int) -> Path:
     """Write a book of `vehicles` vehicles, and all shipped parts, into `folder`; return it."""
-    for kind in ("housings", "converters", "amplifiers", "cables", "looms", "interfaces"):
+    parts = ("housings", "converters", "amplifiers", "cables", "looms", "interfaces")
+    for kind in (*parts, "contributors"):
         shutil.copytree(SHIPPED / kind, folder / kind)
     sources = sorted(path for path in (SHIPPED / "vehicles").glob("*/*.yaml"))
     texts = [path.read_text("utf-8") for path in sources]

@@ -29,6 +29,7 @@ PAGES = (
     "cables/five-core-18.html",
     "looms/sedge-fronts-out.html",
     "interfaces/ok-7n.html",
+    "contributors/alder-pit-audio.html",
     "prove/index.html",
     "prove/constant.html",
     "rules/index.html",

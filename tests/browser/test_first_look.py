@@ -18,6 +18,7 @@ PAGES = [
     "cables/five-core-18.html",
     "looms/sedge-fronts-out.html",
     "interfaces/ok-7n.html",
+    "contributors/alder-pit-audio.html",
     "rules/index.html",
     "rules/PIN101.html",
     "schema/vehicle.html",

@@ -9,7 +9,17 @@ from language_server import LanguageServer
 from shipped_book import FULL_RECORDS, PINOUTS, ROOT, loombook
 from template_places import full, places, schema_of, template
 
-KINDS = ("vehicle", "housing", "converter", "amplifier", "cable", "loom", "interface", "job")
+KINDS = (
+    "vehicle",
+    "housing",
+    "converter",
+    "amplifier",
+    "cable",
+    "loom",
+    "interface",
+    "contributor",
+    "job",
+)
 
 
 @pytest.fixture(scope="module")
@@ -100,6 +110,7 @@ DAMAGES = {
     "cable": ("id: ", "# id: ", "id"),
     "loom": ("ends:", "endz:", "endz"),
     "interface": ("maker: ", "makr: ", "makr"),
+    "contributor": ("since: ", "sinse: ", "sinse"),
     "job": ("converter: ", "convertor: ", "convertor"),
 }
 

@@ -22,6 +22,7 @@ KINDS = (
     "cable",
     "loom",
     "interface",
+    "contributor",
     "job",
     "book",
     "readings",

@@ -29,12 +29,13 @@ KINDS = {
     "cables": "cable",
     "looms": "loom",
     "interfaces": "interface",
+    "contributors": "contributor",
     "jobs": "job",
 }
 TANSY = "ostrel-tansy-2017-hatch-base"
 COPIED = (
     *("vehicles/ostrel", "housings", "converters", "amplifiers", "cables"),
-    *("looms", "interfaces"),
+    *("looms", "interfaces", "contributors"),
 )
 JOBS = ("tansy-subwoofer",)
 # Places of a route that every car has: the words of a free-text field that mean something.

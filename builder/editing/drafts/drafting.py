@@ -29,6 +29,7 @@ _KINDS: dict[RecordKind, tuple[tuple[Question, ...], _Finish]] = {
     "housing": (part_drafts.HOUSING, part_drafts.named),
     "loom": (part_drafts.LOOM, part_drafts.finish_loom),
     "interface": (part_drafts.INTERFACE, part_drafts.named),
+    "contributor": (part_drafts.CONTRIBUTOR, part_drafts.named),
     "job": (job_draft.QUESTIONS, job_draft.finish),
 }
 DRAFTED_KINDS = tuple(_KINDS)

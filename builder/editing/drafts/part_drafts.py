@@ -8,7 +8,7 @@ from typing import Any
 from builder.editing.drafts.compact import pairs_of, power_of, rows_of
 from builder.editing.drafts.declared_questions import declared_questions
 from builder.editing.drafts.loom_lines import branch_line, loom_wire_line, output_line
-from builder.editing.drafts.part_lines import gain_line, singles_line
+from builder.editing.drafts.part_lines import gain_line, key_line, singles_line
 from builder.editing.drafts.pin_text import size_of
 from builder.editing.drafts.question import NOTHING, Answers, Question, one, slug
 
@@ -30,6 +30,7 @@ _CABLE = declared_questions("cable", {"size": size_of, "pairs": pairs_of, "singl
 CABLE = tuple(map(_cable_question, _CABLE))
 LOOM = declared_questions("loom", {"branch": branch_line, "wire": loom_wire_line})
 INTERFACE = declared_questions("interface", {"output": output_line})
+CONTRIBUTOR = declared_questions("contributor", {"public-key": key_line})
 
 
 def finish_converter(data: dict[str, Any], answers: Answers) -> dict[str, Any]:

@@ -1,4 +1,4 @@
-"""Lines of new parts: a gain, single cores."""
+"""Lines of new parts: a gain, single cores, a public key."""
 
 from __future__ import annotations
 
@@ -20,3 +20,8 @@ def gain_line(text: str) -> dict[str, Any]:
 def singles_line(text: str) -> list[dict[str, Any]]:
     """Single cores, or none."""
     return [] if text.strip().lower() in NOTHING else singles_of(text)
+
+
+def key_line(text: str) -> str:
+    """A public key as a .pub file holds it, without the remark, which names a person's machine."""
+    return " ".join(text.split()[:2])

@@ -87,7 +87,8 @@ class RecordUsed:
         "What it is a record of.", "vehicle",
         means={"vehicle": "A car.", "housing": "The housing of a plug.",
         "converter": "A converter.", "amplifier": "An amplifier.", "cable": "A cable.",
-        "loom": "A loom.", "interface": "A data interface.", "job": "This job."},
+        "loom": "A loom.", "interface": "A data interface.", "job": "This job.",
+        "contributor": "Who measured."},
     )  # fmt: skip
     id: str = text("Its id on that day.", "quern-2016-2020-base", form=LINE)
     sum: str = text(

@@ -8,7 +8,7 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from builder.book import Book, RecordFile, shown_path
-from builder.book.record_files import AnyName
+from builder.book.record_files import Name
 from builder.editing.evidence_catalogue import NO_SUCH_RECORD, NOTHING_FILLED, PHOTO_REFUSED
 from builder.findings import CatalogueEntry, Fault, Finding
 from builder.model.job import Job
@@ -53,7 +53,7 @@ class LoadedSheet(NamedTuple):
         )  # fmt: skip
 
 
-def load_sheet(path: Path, renamed: Mapping[AnyName, str]) -> LoadedSheet:
+def load_sheet(path: Path, renamed: Mapping[Name, str]) -> LoadedSheet:
     """Return the sheet in a file; `renamed` is what old names in it are called today.
 
     A sheet may be older than a record's name, and no file of a book: nobody has to mend it.
@@ -127,7 +127,7 @@ def record_files_of(book: Book, loaded: LoadedSheet) -> tuple[RecordFile, Record
 
 
 def _no_such_record(
-    loaded: LoadedSheet, kind: RecordKind, name: str, files: Iterable[AnyName]
+    loaded: LoadedSheet, kind: RecordKind, name: str, files: Iterable[Name]
 ) -> Finding:
     near = nearest(name, [stem for of_kind, stem in files if of_kind == kind])
     help_text = f"did you mean {near}?" if near else "name the book with --book"

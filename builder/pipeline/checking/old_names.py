@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any, Literal, NamedTuple
 
 from builder.book import RecordFile
-from builder.book.record_files import AnyName
+from builder.book.record_files import Name
 from builder.findings import Fault, Fix
 from builder.model.references import Reference, references_in
 from builder.model.words import RecordKind
@@ -48,7 +48,7 @@ def old_names_in(file: RecordFile, data: Mapping[str, Any]) -> tuple[OldName, ..
 
 
 def old_names(
-    kind: RecordKind | Literal["sheet"], data: Mapping[str, Any], renamed: Mapping[AnyName, str]
+    kind: RecordKind | Literal["sheet"], data: Mapping[str, Any], renamed: Mapping[Name, str]
 ) -> tuple[OldName, ...]:
     """Return the old names in schema-valid data of this kind; `renamed` is by kind and old name."""
     if not renamed:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence, Set
 
-from builder.book import AnyName, Book, Name, RecordFile
+from builder.book import Book, Name, RecordFile
 from builder.model.references import CONTRIBUTOR, references_in
 from builder.pipeline.checking.records import read_record
 
@@ -28,7 +28,7 @@ def touched_by(book: Book, chosen: Sequence[RecordFile]) -> list[RecordFile]:
     return [file for file in book.every_file() if file.path in found]
 
 
-def _all_names(renamed: Mapping[AnyName, str], files: Sequence[RecordFile]) -> set[Name]:
+def _all_names(renamed: Mapping[Name, str], files: Sequence[RecordFile]) -> set[Name]:
     """The names of these records, of today and of before."""
     today = {file.name for file in files if not file.is_template}
     before = {

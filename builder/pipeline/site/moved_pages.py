@@ -8,7 +8,7 @@ from itertools import product
 from typing import NamedTuple
 
 from builder.book import FOLDERS
-from builder.book.record_files import AnyName
+from builder.book.record_files import Name
 from builder.model.words import RecordKind
 from builder.rendering.pages.moved import moved_document
 from builder.rendering.pages.wording import plan_url
@@ -23,7 +23,7 @@ class _Called(NamedTuple):
     name: str
 
 
-def moved_pages(renamed: Mapping[AnyName, str], urls: Iterable[str]) -> Iterator[tuple[str, bytes]]:
+def moved_pages(renamed: Mapping[Name, str], urls: Iterable[str]) -> Iterator[tuple[str, bytes]]:
     """Yield a document for each old address, as (relative path, content).
 
     `urls` are the addresses of the site. What has no page now, as a record that a public book
@@ -36,17 +36,15 @@ def moved_pages(renamed: Mapping[AnyName, str], urls: Iterable[str]) -> Iterator
             yield was.url, moved_document(was.name, now.name, target).encode()
 
 
-def _records(renamed: Mapping[AnyName, str]) -> Iterator[tuple[_Called, _Called]]:
+def _records(renamed: Mapping[Name, str]) -> Iterator[tuple[_Called, _Called]]:
     for (kind, was), now in sorted(renamed.items()):
         if kind in _FOLDER_OF:
             yield _of_record(kind, was), _of_record(kind, now)
 
 
-def _plans(
-    renamed: Mapping[AnyName, str], urls: Iterable[str]
-) -> Iterator[tuple[_Called, _Called]]:
+def _plans(renamed: Mapping[Name, str], urls: Iterable[str]) -> Iterator[tuple[_Called, _Called]]:
     """Every plan by each pair of names that its vehicle and its converter have or had."""
-    old: defaultdict[AnyName, list[str]] = defaultdict(list)
+    old: defaultdict[Name, list[str]] = defaultdict(list)
     for (kind, was), now in sorted(renamed.items()):
         old[kind, now].append(was)
     for url in sorted(url for url in urls if url.startswith("plans/")):

@@ -34,6 +34,7 @@ from builder.rendering.pages.parts import (
     Used,
     amplifier_page,
     cable_page,
+    contributor_page,
     converter_page,
     housing_page,
     interface_page,
@@ -82,6 +83,8 @@ def part_pages(
         yield loom_page(loom, jobs.get(loom.id, []), info, shelf.housings)
     for interface in shelf.interfaces.values():
         yield interface_page(interface, list(_cars_that_fit(checked, interface)), info)
+    for contributor in shelf.contributors.values():
+        yield contributor_page(contributor, _cars_measured(checked, contributor.id), info)
 
 
 def _cars_by_housing(checked: CheckedBook) -> dict[str, list[Used]]:
@@ -91,6 +94,14 @@ def _cars_by_housing(checked: CheckedBook) -> dict[str, list[Used]]:
         for housing in sorted({pin.housing for pin in summary.pins}):
             cars[housing].append(used)
     return cars
+
+
+def _cars_measured(checked: CheckedBook, handle: str) -> list[Used]:
+    return [
+        Used(f"vehicles/{summary.id}.html", summary.title)
+        for summary in checked.summaries
+        if handle in summary.contributors
+    ]
 
 
 def _cars_that_fit(checked: CheckedBook, interface: Interface) -> Iterator[Used]:

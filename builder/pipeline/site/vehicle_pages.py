@@ -19,7 +19,7 @@ from builder.pipeline.checking.health import health_of
 from builder.pipeline.checking.own_fault import OWN_FAULT, own_fault
 from builder.pipeline.checking.plan_sum import plan_sum
 from builder.pipeline.checking.proofs import known_grades
-from builder.pipeline.checking.records import ReadRecord, read_record, with_faces
+from builder.pipeline.checking.records import ReadRecord, as_counted, read_record
 from builder.pipeline.site.job_pages import jobs_on
 from builder.pipeline.site.open_data import DataRecord, data_record
 from builder.pipeline.site.site_writer import SiteWriter, WrittenPage
@@ -75,7 +75,7 @@ def write_vehicle(work: VehicleWork, file: RecordFile) -> WrittenVehicle | Findi
 
 def _write(work: VehicleWork, file: RecordFile) -> WrittenVehicle | Finding:
     shelf = work.checked.shelf
-    read, defaults = with_faces(read_record(file), shelf.housings), shelf.defaults
+    read, defaults = as_counted(read_record(file), shelf), shelf.defaults
     vehicle = read.record
     assert isinstance(vehicle, Vehicle)  # the same bytes were one when they were checked
     findings = work.findings.get(file.shown, [])

@@ -146,6 +146,7 @@ _PARTS = (
     ("looms", "Looms", "What goes between a plug and its unit, wire by wire."),
     ("interfaces", "Interfaces", "What reads the car's bus and can be switched from."),
     ("housings", "Housings", "Plug housings, drawn from both sides."),
+    ("contributors", "Contributors", "Who measured, by their handles."),
 )
 
 

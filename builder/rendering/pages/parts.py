@@ -1,4 +1,4 @@
-"""Pages of housings, converters, amplifiers, cables and interfaces: what plans take from them."""
+"""Pages of parts and contributors: what plans take from them, and whose readings they rest on."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from itertools import starmap
 from typing import Any, NamedTuple, TypeAlias
 
+from builder.model.contributor import Contributor
 from builder.model.housing import Housing
 from builder.model.parts import Amplifier, Cable, Converter, Interface, Loom
 from builder.model.plugs import Plug
@@ -17,6 +18,7 @@ from builder.rendering.pages.car_facts import Fact
 from builder.rendering.pages.declared_facts import facts_of
 from builder.rendering.templates import fill
 
+_RECKONED = "What the plans reckon with"
 USED_IN_SHOWN = 200
 """How many cars a part's page names before it says how many more there are."""
 
@@ -35,7 +37,7 @@ class Uses(NamedTuple):
     pages: Sequence[Used]
 
 
-Part: TypeAlias = Converter | Amplifier | Cable | Interface | Housing | Loom
+Part: TypeAlias = Converter | Amplifier | Cable | Interface | Housing | Loom | Contributor
 
 
 def converter_page(converter: Converter, used_in: Sequence[Used], info: BuildInfo) -> Page:
@@ -83,6 +85,14 @@ def housing_page(housing: Housing, used_in: Sequence[Used], info: BuildInfo) -> 
     return part_page("housings", housing, used, info, said, **more)
 
 
+def contributor_page(contributor: Contributor, used_in: Sequence[Used], info: BuildInfo) -> Page:
+    """Return the page of a contributor; `used_in` are the cars they told of."""
+    handle = Fact("Handle", contributor.id)
+    more: dict[str, Any] = {"facts": [handle, *facts_of(contributor)], "facts_title": "Who it is"}
+    used, said = Uses("Measured or told of", used_in), "who measured, and since when."
+    return part_page("contributors", contributor, used, info, said, **more)
+
+
 def bare_plug(plug_id: str, name: str, housing: Housing) -> Plug:
     """A plug of which nothing is described, to draw the shell alone."""
     return Plug(
@@ -113,7 +123,7 @@ def part_page(
 ) -> Page:  # fmt: skip
     """Return the page of a part; `said` is its description, `more` what its template shows else."""
     section = folder.capitalize()
-    own = {"facts": list(facts_of(part)), "faces": (), "wires": ()}
+    own = {"facts": list(facts_of(part)), "faces": (), "wires": (), "facts_title": _RECKONED}
     body = fill(
         template,
         part=part,

@@ -159,6 +159,10 @@ PARTS = {
         | {"output": ["accessory 500 mA, after 1.5 s, held unknown", "amplifier_on 100"]},
         "interfaces/reader-4.yaml",
     ),
+    "contributor": (
+        {"name": "Odmarsh Bay Sound", "since": "2024-03-01"},
+        "contributors/odmarsh-bay-sound.yaml",
+    ),
 }
 
 

@@ -17,6 +17,7 @@ from builder.rendering.pages.looms import loom_page
 from builder.rendering.pages.parts import (
     amplifier_page,
     cable_page,
+    contributor_page,
     converter_page,
     housing_page,
     interface_page,
@@ -30,6 +31,7 @@ PAGES = {
     "housing": housing_page,
     "loom": loom_page,
     "interface": interface_page,
+    "contributor": contributor_page,
 }
 ELSEWHERE = {"schema", "id", "data", "rows"}  # the address, a mark, the drawings
 RECORDS = [

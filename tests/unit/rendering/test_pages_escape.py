@@ -16,6 +16,7 @@ from builder.rendering.pages.looms import loom_page
 from builder.rendering.pages.parts import (
     amplifier_page,
     cable_page,
+    contributor_page,
     converter_page,
     housing_page,
     interface_page,
@@ -94,6 +95,7 @@ def test_part_and_list_pages_keep_text_as_text(payload: str) -> None:
         cable_page(hostile(sample("cables"), payload, kept), [], INFO),
         loom_page(replace(sample("looms"), name=payload, note=payload), [], INFO),
         interface_page(replace(sample("interfaces"), name=payload, note=payload), [], INFO),
+        contributor_page(replace(sample("contributors"), name=payload, note=payload), [], INFO),
         home_page([summary], INFO),
         vehicles_index([summary], INFO),
         *make_pages([summary], INFO),

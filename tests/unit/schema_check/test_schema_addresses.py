@@ -20,7 +20,8 @@ from builder.loading import load_text
 from builder.model.words import RecordKind
 
 KINDS: tuple[RecordKind, ...] = (
-    "vehicle", "housing", "converter", "amplifier", "cable", "loom", "interface", "job",
+    "vehicle", "housing", "converter", "amplifier", "cable", "loom", "interface", "contributor",
+    "job",
 )  # fmt: skip
 
 
