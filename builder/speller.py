@@ -6,8 +6,12 @@ of several, and a page does the same letter by letter.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable
+import re
+import unicodedata
+from collections import defaultdict
+from collections.abc import Collection, Iterable, Iterator
 from difflib import SequenceMatcher, get_close_matches
+from itertools import combinations, starmap
 
 from builder.model.said import Said, kinds_of, said
 
@@ -140,3 +144,91 @@ def _far_nearest(written: str, legal: Iterable[str], least: float, lead: float) 
 
 def _plain(word: str) -> str:
     return "".join(letter for letter in word.lower() if letter not in " -_.")
+
+
+_LONG_ENOUGH = 5
+"""Letters of a name, or of each word with a slip, that one slip leaves alike. Chosen by this
+project."""
+_LOOKS_LIKE = str.maketrans({"0": "o", "1": "l", "5": "s", "8": "b"})
+_NUMBERS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
+
+
+def spelt_alike(one: str, other: str) -> bool:
+    """Whether two names that differ could be one name, typed by two people or with a slip.
+
+    Case, accents, blanks, dashes, doubled letters and the order of words do not count; a slip is a
+    letter too many, left out, exchanged, or changed with its neighbour: one in a name, or one in
+    each of two long words. Two numbers that differ tell names apart, a figure and its word do not.
+    """
+    if one == other or _numbers(one) != _numbers(other):
+        return one != other and _letters(one) == _letters(other)
+    first, second = _letters(one), _letters(other)
+    if first == second or sorted(_words(one)) == sorted(_words(other)):
+        return True
+    return _one_slip(first, second) or _slips_in_words(_words(one), _words(other))
+
+
+def _one_slip(first: str, second: str) -> bool:
+    shorter, longer = sorted((len(first), len(second)))
+    return longer >= _LONG_ENOUGH and longer - shorter <= 1 and _slips(first, second) <= 1
+
+
+def _slips_in_words(one: list[str], other: list[str]) -> bool:
+    if len(one) != len(other):
+        return False
+    apart = [(_letters(a), _letters(b)) for a, b in zip(one, other, strict=True) if a != b]
+    return len(apart) <= 2 and all(starmap(_one_slip, apart))
+
+
+def alike_among(names: Collection[str]) -> Iterator[tuple[str, str]]:
+    """Yield each two of the names that are spelt alike, once; quick for thousands of names."""
+    seen: set[tuple[str, str]] = set()
+    near: defaultdict[str, list[str]] = defaultdict(list)
+    for name in dict.fromkeys(names):
+        for trace in _traces(name):
+            for other in near[trace]:
+                if (other, name) not in seen and spelt_alike(other, name):
+                    seen.add((other, name))
+                    yield other, name
+            near[trace].append(name)
+
+
+def _traces(name: str) -> set[str]:
+    """What a name shares with each that is spelt alike: itself without the letters of a slip."""
+    plain = _letters(name)
+    most = 0 if len(plain) < _LONG_ENOUGH else 1 if len(plain) < 2 * _LONG_ENOUGH else 2
+    found = {plain, " ".join(sorted(_words(name)))}
+    for count in range(1, most + 1):
+        for left_out in combinations(range(len(plain)), count):
+            found.add("".join(c for at, c in enumerate(plain) if at not in left_out))
+    return found
+
+
+def _words(name: str) -> list[str]:
+    bare = unicodedata.normalize("NFKD", name.casefold())
+    words = re.findall(r"[^\W_]+", "".join(c for c in bare if not unicodedata.combining(c)))
+    return [_NUMBERS[int(w) - 1] if w.isdecimal() and 0 < int(w) <= 10 else w for w in words]
+
+
+def _numbers(name: str) -> list[str]:
+    return re.findall(r"[0-9]+", " ".join(_words(name)))
+
+
+def _letters(name: str) -> str:
+    """A name without what an eye passes over."""
+    plain = "".join(_words(name)).translate(_LOOKS_LIKE).replace("rn", "m").replace("vv", "w")
+    return re.sub(r"(.)\1+", r"\1", plain)
+
+
+def _slips(first: str, second: str) -> int:
+    """Letters added, left out, exchanged, or changed with a neighbour, between two words."""
+    before: list[int] = []
+    row = list(range(len(second) + 1))
+    for i, a in enumerate(first, 1):
+        before, last, row = row, before, [i]
+        for j, b in enumerate(second, 1):
+            cost = min(before[j] + 1, row[j - 1] + 1, before[j - 1] + (a != b))
+            if i > 1 < j and a == second[j - 2] and first[i - 2] == b:
+                cost = min(cost, last[j - 2] + 1)
+            row.append(cost)
+    return row[-1]

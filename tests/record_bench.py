@@ -26,7 +26,7 @@ from builder.model.vehicle import Vehicle
 from builder.pipeline.answers.packs import made_packs
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.deciding import plans_of
-from builder.pipeline.checking.records import read_record, with_faces
+from builder.pipeline.checking.records import as_counted, read_record
 from builder.planning.plan_json import plan_as_json
 from builder.rendering.pack_text import pack_text
 from builder.rendering.page import BuildInfo
@@ -38,7 +38,7 @@ LONGEST_S = {"book": 20}
 LONGEST_OF_A_RECORD_S = 5
 MOST_BYTES = 1 << 30
 OWN_FAULT = "BOK106"
-PARTS = ("housing", "converter", "amplifier", "cable", "loom", "interface")
+PARTS = ("housing", "converter", "amplifier", "cable", "loom", "interface", "contributor")
 HOUSE = HouseDefaults()
 INFO = BuildInfo("loombook", "0.1.0", "2024-05-13")
 SETTINGS = RecordFile("book", PINOUTS / "book.yaml", "book.yaml")
@@ -169,7 +169,7 @@ def plan_all(checked: CheckedBook) -> str:
         read = read_record(file) if file.kind == "vehicle" else None
         if read is None or not isinstance(read.record, Vehicle) or file.is_template:
             continue
-        read = with_faces(read, checked.shelf.housings)
+        read = as_counted(read, checked.shelf)
         for decided in plans_of(read, read.record, checked.shelf, gate):
             if any(f.rule_id == OWN_FAULT for f in decided.findings):
                 return "; ".join(f.message for f in decided.findings)

@@ -46,13 +46,18 @@ def check(vehicle: Vehicle) -> Iterator[Fault]:
     """Yield a note at the first session in use when all are by one contributor."""
     used = {reading.session for _, reading in wiring_of(vehicle).measured}
     sessions = [session for session in vehicle.sessions if session.id in used]
-    if sessions and len({session.by for session in sessions}) == 1:
+    if sessions and len({vehicle.contributor(session.by) for session in sessions}) == 1:
         yield Fault(
             (*sessions[0].path, "by"),
-            f"every reading of this record is by {sessions[0].by}: one contributor, at least two "
+            f"every reading of this record is by {_who(vehicle)}: one contributor, at least two "
             "are asked for a proven pin, because one person repeats one mistake",
             "ask a second shop to measure the pins of the plan on another car",
         )
+
+
+def _who(vehicle: Vehicle) -> str:
+    """The one handle, or those that count as one contributor."""
+    return " and ".join(sorted({session.by for session in vehicle.sessions}))
 
 
 RULE = rule("EVD103", Severity.NOTE, Scope.RECORD, check, not_known=Severity)

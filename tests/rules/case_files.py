@@ -7,6 +7,8 @@ cases/PIN101.yaml holds `passing` and `failing`, each a list of cases:
     delete     data paths taken out
     vehicles   for rules over a book: a list of {set, delete}, one for each vehicle
     housings   data path -> new value in the base housings
+    contributors  data path -> new value in the base contributors
+    without    base contributors taken out
     defaults   house defaults that differ
     as_of      the day the book is checked for
     expect     failing cases only: every fault, as {path, message, severity, vehicle, not_known};
@@ -44,6 +46,7 @@ from builder.declaring import read
 from builder.findings import NOT_YET_KNOWN, Fault, Says, Severity
 from builder.loading import load_file
 from builder.model.book import Shelf
+from builder.model.contributor import Contributor
 from builder.model.house_defaults import HouseDefaults
 from builder.model.housing import Housing
 from builder.model.job import Job
@@ -61,6 +64,7 @@ from builder.planning.pack_details import PackFlag
 from builder.planning.power.conductors import Conductor
 from builder.planning.sheet_rows import Step
 from builder.planning.work_pack import BayTest, JobParts, WorkPack
+from builder.proof.contributors import with_contributors
 from builder.proof.faces.turning import turned
 from builder.rules.registry import BY_ID
 from builder.rules.rule import Rule, Scope
@@ -145,7 +149,9 @@ def is_about_jobs(case: Case) -> bool:
 
 def is_about_parts(case: Case) -> bool:
     return bool(
-        {"loom", "interface", "housing", "amplifier"}.intersection(BY_ID[case.rule_id].kinds)
+        {"loom", "interface", "housing", "amplifier", "contributor"}.intersection(
+            BY_ID[case.rule_id].kinds
+        )
     )
 
 
@@ -186,6 +192,7 @@ def shelf_of(case: Case, vehicles: list[Vehicle]) -> Shelf:
         vehicle_ids=frozenset({vehicle.id for vehicle in vehicles} | {"sister-car"}),
         defaults=replace(HouseDefaults(), **case.data.get("defaults", {})),
         interfaces=_interfaces_of(case),
+        contributors=_contributors_of(case),
         as_of=case.data.get("as_of"),
     )
 
@@ -195,6 +202,12 @@ def _interfaces_of(case: Case) -> dict[str, Interface]:
     if "interface" not in case.data or not is_about_jobs(case):
         return {}
     return {"base-interface": read(Interface, part_data(case)["interface"])}
+
+
+def _contributors_of(case: Case) -> dict[str, Contributor]:
+    base = read_yaml(HERE / "base_contributors.yaml")
+    data = patched(base, case.data.get("contributors", {}), case.data.get("without", []))
+    return {key: read(Contributor, each) for key, each in data.items()}
 
 
 def run_case(rule: Rule, case: Case) -> list[Found]:
@@ -210,7 +223,7 @@ def run_case(rule: Rule, case: Case) -> list[Found]:
         return [_found(rule, fault, "") for fault in rule.run(*job_subjects(rule, case, shelf))]
     if rule.scope is Scope.PLAN:
         return [_found(rule, fault, "") for fault in rule.run(*plan_subjects(vehicles[0], shelf))]
-    faced = turned(vehicles[0], shelf.housings)
+    faced = turned(with_contributors(vehicles[0], shelf.contributors), shelf.housings)
     subjects = (faced,) if rule.scope is Scope.RECORD else (faced, shelf)
     return [_found(rule, fault, "") for fault in rule.run(*subjects)]
 
@@ -222,6 +235,7 @@ def _of_parts(rule: Rule, case: Case, shelf: Shelf) -> list[Fault]:
         "interface": [read(Interface, data["interface"])],
         "housing": [*shelf.housings.values()],
         "amplifier": [*shelf.amplifiers.values()],
+        "contributor": [*shelf.contributors.values()],
     }
     more = (shelf,) if rule.scope is Scope.PART else ()
     return [f for kind in rule.kinds for part in of_kind[kind] for f in rule.run(part, *more)]

@@ -16,8 +16,8 @@ from builder.pipeline.answers.which_car import WhichCar, sisters_between
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.every_vehicle import vehicles
 from builder.pipeline.checking.gate import still_open
-from builder.pipeline.checking.records import ReadRecord, read_record, with_faces
-from builder.pipeline.checking.shelf import housings_of
+from builder.pipeline.checking.records import ReadRecord, as_counted, read_record
+from builder.pipeline.checking.shelf import counting_shelf
 from builder.proof.pin_proof import PinProof, prove
 from builder.rendering.spoken_against import spoken_against
 from builder.reporting import finding_data
@@ -183,7 +183,7 @@ def vehicle_meant(book: Book, name: str) -> tuple[ReadRecord, Vehicle]:
     """
     files = [f for f in book.files() if f.kind == "vehicle" and not f.is_template]
     file = _file_named(name, files) or _file_meant(book, name)
-    read = with_faces(read_record(file), housings_of(book))
+    read = as_counted(read_record(file), counting_shelf(book))
     if not isinstance(read.record, Vehicle):
         raise RefusedRecordError(read.findings)
     return read, read.record

@@ -16,7 +16,7 @@ from builder.pipeline.checking.book_check import CheckedBook
 from builder.pipeline.checking.deciding import plans_of
 from builder.pipeline.checking.plan_sum import plan_sum
 from builder.pipeline.checking.proofs import known_grades
-from builder.pipeline.checking.records import ReadRecord, read_record, with_faces
+from builder.pipeline.checking.records import ReadRecord, as_counted, read_record
 from builder.planning.plan import Plan
 from builder.planning.plan_json import plan_as_json
 from builder.planning.trust import position_as_pin
@@ -124,7 +124,7 @@ def standing_of(checked: CheckedBook, vehicle_id: str) -> Standing:
         KeyError: the book has no usable vehicle of that id.
     """
     files = [f for f in checked.book.files() if f.name == ("vehicle", vehicle_id)]
-    read = with_faces(read_record(files[0]), checked.shelf.housings) if files else None
+    read = as_counted(read_record(files[0]), checked.shelf) if files else None
     if read is None or not isinstance(read.record, Vehicle):
         raise KeyError(vehicle_id)
     vehicle, shelf = read.record, checked.shelf

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from builder import __version__
-from builder.book import AnyName, Book, RecordFile, begun_path
+from builder.book import Book, Name, RecordFile, begun_path
 from builder.editing import UneditableError
 from builder.editing.begun_text import with_begun
 from builder.findings import Fault, Finding
@@ -94,7 +94,7 @@ def _freezing(book: Book, file: RecordFile, made: MadePack) -> _Freezing:
         return _Freezing(why_not=f"the car's record of that day cannot be written: {error}")
     if not files:
         return _Freezing(why_not="the book has no record of the car that can be read")
-    text = frozen_text(files, book.defaults)
+    text = frozen_text(files, book.defaults, made.parts.vehicle.counts_as)
     if len(text.encode("utf-8")) > LARGEST_FILE_BYTES:
         return _Freezing(why_not="the records are too large for one file")
     records = tuple(RecordUsed(kind=f.kind, id=f.path.stem, sum=record_sum(f)) for f in files)
@@ -173,12 +173,12 @@ def _used_files(book: Book, file: RecordFile, made: MadePack) -> Iterator[Record
     Raises:
         UneditableError: the record as it stood cannot be written.
     """
-    known: dict[AnyName, RecordFile] = {f.name: f for f in book.files() if not f.is_template}
+    known: dict[Name, RecordFile] = {f.name: f for f in book.files() if not f.is_template}
     car = known.get(("vehicle", made.parts.vehicle.id))
     if car is None or read_record(car).record is None:
         return
     known[car.name] = _as_it_stood(car, made.standing.begun)
-    wanted: list[AnyName] = [
+    wanted: list[Name] = [
         file.name,
         car.name,
         *(name for name in known if name[0] == "interface"),
@@ -194,9 +194,9 @@ def _as_it_stood(car: RecordFile, day: str) -> RecordFile:
     return replace(car, taken=Taken(stood_text(data, day).encode("utf-8")))
 
 
-def _closure(wanted: list[AnyName], known: dict[AnyName, RecordFile]) -> list[AnyName]:
+def _closure(wanted: list[Name], known: dict[Name, RecordFile]) -> list[Name]:
     """These records and all that they name in turn, each once; of cars only the job's own."""
-    found: dict[AnyName, None] = {}
+    found: dict[Name, None] = {}
     while wanted:
         name = wanted.pop(0)
         if name in found or name not in known:

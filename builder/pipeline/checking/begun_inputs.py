@@ -19,7 +19,7 @@ from builder.model.words import GradeBand, RecordKind
 from builder.pipeline.checking.frozen import Frozen, frozen_in
 from builder.pipeline.checking.gate import gate_of
 from builder.pipeline.checking.job_parts import job_parts
-from builder.pipeline.checking.records import ReadRecord, read_record, with_faces
+from builder.pipeline.checking.records import ReadRecord, as_counted, read_record
 from builder.pipeline.checking.ruling import run_rules
 from builder.pipeline.checking.shelf import read_shelves
 from builder.planning.job.make_pack import make_pack
@@ -124,7 +124,9 @@ def of_frozen(frozen: Frozen, job: Job) -> Iterator[Inputs]:
 
 
 def _car(frozen: Frozen, shelf: Shelf) -> ReadRecord:
-    return with_faces(_one(frozen, "vehicle"), shelf.housings)
+    car = (read := as_counted(_one(frozen, "vehicle"), shelf)).record
+    counted = replace(car, counts_as=frozen.counts_as) if isinstance(car, Vehicle) else car
+    return replace(read, record=counted)
 
 
 def _one(frozen: Frozen, kind: RecordKind) -> ReadRecord:

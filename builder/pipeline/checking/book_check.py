@@ -23,7 +23,7 @@ from builder.pipeline.checking.gate import Gate, gate_of, names_in
 from builder.pipeline.checking.jobs import CheckedJob, check_job, unjudged_job
 from builder.pipeline.checking.own_fault import own_fault
 from builder.pipeline.checking.privacy import names_private
-from builder.pipeline.checking.records import ReadRecord, read_record, with_faces
+from builder.pipeline.checking.records import ReadRecord, as_counted, read_record
 from builder.pipeline.checking.ruling import located, run_rules
 from builder.pipeline.checking.shelf import Shelves, read_shelves, twice
 from builder.pipeline.checking.workers import map_files
@@ -175,7 +175,7 @@ def _with_same_ids(jobs: Sequence[CheckedJob]) -> Iterator[CheckedJob]:
 
 def check_vehicle(shelves: Shelves, file: RecordFile) -> CheckedVehicle:
     """Read one vehicle file and run the record and vehicle rules on it."""
-    read = with_faces(read_record(file), shelves.for_file(file).housings)
+    read = as_counted(read_record(file), shelves.for_file(file))
     if not isinstance(read.record, Vehicle):
         return CheckedVehicle(file, None, read.findings, [], "")
     try:

@@ -9,12 +9,12 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, field, fields
 from pathlib import Path
 from typing import Any
 
 from builder import __version__
-from builder.book import FOLDERS, AnyName, RecordFile
+from builder.book import FOLDERS, Name, RecordFile
 from builder.loading import Taken
 from builder.model.house_defaults import HouseDefaults
 from builder.model.job import RecordUsed
@@ -30,13 +30,20 @@ _ABOUT = (
 
 @dataclass(frozen=True, slots=True)
 class Frozen:
-    """What a frozen file holds: record files in memory, and the house defaults of that day."""
+    """What a frozen file holds: record files in memory, and the house defaults of that day.
+
+    `counts_as` are the contributors that the handles of the car counted as; a file that was written
+    before handles were registered has none, and each counted for itself.
+    """
 
     files: tuple[RecordFile, ...]
     defaults: HouseDefaults
+    counts_as: Mapping[str, str] = field(default_factory=dict)
 
 
-def frozen_text(files: Iterable[RecordFile], defaults: HouseDefaults) -> str:
+def frozen_text(
+    files: Iterable[RecordFile], defaults: HouseDefaults, counts_as: Mapping[str, str]
+) -> str:
     """Return the text of the file that freezes these records."""
     files = list(files)
     old = sorted({name for file in files for name in file.renamed.items()})
@@ -44,6 +51,7 @@ def frozen_text(files: Iterable[RecordFile], defaults: HouseDefaults) -> str:
         "about": _ABOUT,
         "version": __version__,
         "defaults": {each.name: getattr(defaults, each.name) for each in fields(defaults)},
+        "counts_as": dict(sorted(counts_as.items())),
         "renamed": [[kind, was, now] for (kind, was), now in old],
         "records": [
             {"kind": file.kind, "id": file.path.stem, "text": file.content.raw.decode("utf-8")}
@@ -79,12 +87,13 @@ def record_sum(file: RecordFile) -> str:
 def _frozen(said: Mapping[str, Any]) -> Frozen:
     known = {each.name for each in fields(HouseDefaults)}
     defaults = {key: float(value) for key, value in said["defaults"].items() if key in known}
-    renamed: dict[AnyName, str] = {(kind, was): now for kind, was, now in said["renamed"]}
+    renamed: dict[Name, str] = {(kind, was): now for kind, was, now in said["renamed"]}
     files = tuple(_file(renamed, **each) for each in said["records"])
-    return Frozen(files, HouseDefaults(**defaults))
+    counts_as = {str(handle): str(one) for handle, one in dict(said.get("counts_as", {})).items()}
+    return Frozen(files, HouseDefaults(**defaults), counts_as)
 
 
-def _file(renamed: Mapping[AnyName, str], kind: RecordKind, id: str, text: str) -> RecordFile:
+def _file(renamed: Mapping[Name, str], kind: RecordKind, id: str, text: str) -> RecordFile:
     path = Path(_FOLDER_OF[kind]) / f"{id}.yaml"
     return RecordFile(
         kind, path, path.as_posix(), taken=Taken(text.encode("utf-8")), renamed=renamed

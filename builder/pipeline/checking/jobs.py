@@ -24,7 +24,7 @@ from builder.pipeline.checking.job_parts import job_parts
 from builder.pipeline.checking.own_fault import own_fault
 from builder.pipeline.checking.pack_gate import passed_pack
 from builder.pipeline.checking.privacy import names_private
-from builder.pipeline.checking.records import ReadRecord, read_record, with_faces
+from builder.pipeline.checking.records import ReadRecord, as_counted, read_record
 from builder.pipeline.checking.ruling import run_rules
 from builder.pipeline.checking.shelf import Shelves
 from builder.planning.job.make_pack import WouldDo, make_pack, unasked
@@ -214,7 +214,7 @@ def _judged(
 
 def car_of(file: RecordFile | None, shelf: Shelf) -> ReadRecord | None:
     """Return the record of a job's vehicle; None where the book has no such file."""
-    return None if file is None else with_faces(read_record(file), shelf.housings)
+    return None if file is None else as_counted(read_record(file), shelf)
 
 
 def _without_pack(

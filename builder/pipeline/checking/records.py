@@ -2,21 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from typing import Any, NamedTuple
 
-from builder.book import OLD_NAME, AnyName, RecordFile
+from builder.book import OLD_NAME, Name, RecordFile
 from builder.findings import CatalogueEntry, DataPath, Fault, Finding, Severity
 from builder.loading import Loaded, Refusal, Taken, load_taken, visible_name
-from builder.model.housing import Housing
+from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
 from builder.model.words import RecordKind
 from builder.parsing import Record, parse_record
 from builder.pipeline.checking.old_names import old_names_in, with_new_names
 from builder.pipeline.checking.own_fault import own_fault
 from builder.pipeline.checking.reserved_ids import RESERVED_ID, reserved_id
+from builder.proof.contributors import with_contributors
 from builder.proof.faces.turning import turned
 from builder.schema_check import check_shape
 from builder.source_map import Node, Position, SourceMap
@@ -92,7 +92,7 @@ class _Content:
     file: RecordFile
     digest: str
     refusal: Refusal | None
-    renamed: frozenset[tuple[AnyName, str]]
+    renamed: frozenset[tuple[Name, str]]
 
 
 def read_record(file: RecordFile) -> ReadRecord:
@@ -167,16 +167,16 @@ def _read_once(content: _Content) -> ReadRecord:
     return read
 
 
-def with_faces(read: ReadRecord, housings: Mapping[str, Housing]) -> ReadRecord:
-    """Return a record that was read with what was counted on another face than its plug turned.
+def as_counted(read: ReadRecord, shelf: Shelf) -> ReadRecord:
+    """Return a record that was read as its book counts it: on the face of each plug, and by whom.
 
-    Whoever grades, plans or shows a vehicle reads it through here; `housings` are the shells of the
-    book by id. Other records, and vehicles without such a visit, come back as they are.
+    Whoever grades, plans or shows a vehicle reads it through here; `shelf` has the shells and the
+    contributors of the book. Other records come back as they are.
     """
     if not isinstance(read.record, Vehicle):
         return read
     try:
-        vehicle = turned(read.record, housings)
+        vehicle = turned(with_contributors(read.record, shelf.contributors), shelf.housings)
     except Exception as error:
         found = [*read.findings, own_fault(read.file.shown, error)]
         return replace(read, record=None, findings=found)

@@ -72,13 +72,18 @@ def read_shelves(book: Book, files: Sequence[RecordFile]) -> tuple[Shelves, list
 
 def housings_of(book: Book) -> dict[str, Housing]:
     """The housings of a book by id, the commented example left out."""
-    found = {}
+    return counting_shelf(book).housings
+
+
+def counting_shelf(book: Book) -> Shelf:
+    """The shells and contributors of a book: what its vehicles are counted by."""
+    kinds: dict[RecordKind, dict[str, Any]] = {"housing": {}, "contributor": {}}
     for file in book.files():
-        if file.kind == "housing" and not file.is_template:
+        if file.kind in kinds and not file.is_template:
             record = read_record(file).record
-            if isinstance(record, Housing):
-                found[record.id] = record
-    return found
+            if record is not None:
+                kinds[file.kind][record.id] = record
+    return Shelf(housings=kinds["housing"], contributors=kinds["contributor"])
 
 
 def _public(reads: Sequence[ReadRecord], files: Sequence[RecordFile], book: Book) -> Shelf | None:
@@ -105,6 +110,7 @@ def _shelf(reads: Sequence[ReadRecord], vehicle_ids: Sequence[str], book: Book) 
         cables=kinds["cable"],
         looms=kinds["loom"],
         interfaces=kinds["interface"],
+        contributors=kinds["contributor"],
         vehicle_ids=frozenset(vehicle_ids),
         defaults=book.defaults,
         as_of=book.as_of or None,

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any, Literal, NamedTuple
 
 from builder.book import FOLDERS, Book, RecordFile, shown_path
-from builder.book.record_files import AnyName, Name
+from builder.book.record_files import Name
 from builder.loading import load_taken, take_file
 from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
@@ -27,8 +27,8 @@ from builder.pipeline.checking.gate import Gate, gate_of, names_in
 from builder.pipeline.checking.records import (
     ID_NOT_FILE_NAME,
     ReadRecord,
+    as_counted,
     read_record,
-    with_faces,
 )
 from builder.pipeline.checking.shelf import Shelves
 from builder.pipeline.comparing.changes import Change, Graded, data_changes, vehicle_changes
@@ -70,7 +70,7 @@ class Edition:
     shelf: Shelf
     gate: Gate
     packs: Mapping[str, WorkPack]
-    renamed: Mapping[AnyName, str] = field(default_factory=dict)
+    renamed: Mapping[Name, str] = field(default_factory=dict)
 
     def called_as_in(self, other: Edition) -> Edition:
         """The same with each record under the id that it has in another, later edition."""
@@ -87,7 +87,7 @@ class Edition:
 
     def read(self, name: Name) -> ReadRecord:
         """Read one of its records."""
-        return with_faces(read_record(self.files[name]), self.shelf.housings)
+        return as_counted(read_record(self.files[name]), self.shelf)
 
     def plans(self, read: ReadRecord, vehicle: Vehicle) -> dict[str, Plan]:
         """The plans of a vehicle by converter."""

@@ -24,7 +24,7 @@ def gather(vehicle: Vehicle, pin: Pin, defaults: HouseDefaults) -> tuple[list[It
     mates = mates_of(vehicle, place)
     retired = _retired(vehicle, place)
     said = [claim for claim in pin.claims if claim.says != "unknown"]
-    items = [item_of_claim(claim, pin, defaults, retired) for claim in said]
+    items = [item_of_claim(vehicle, claim, pin, defaults, retired) for claim in said]
     if not pin.readings and not any(mate.pin.readings for mate in mates):
         return items, False
     measured, silent = _measured_items(vehicle, place, mates, defaults, retired)
@@ -156,6 +156,8 @@ def _of_visit(
         result.kind.id,
         result.missing,
         dates=tuple(sorted({session.date for session in sessions})),
+        counts_as=vehicle.contributor(first.by),
+        car=first.car_tag,
     )
 
 

@@ -130,7 +130,7 @@ def _house(facts: Facts) -> Iterator[str]:
         yield "cap_unknown_face"
     if support.items and (facts.unread or not support.measured):
         yield "cap_unmeasured"
-    elif len(support.contributors) == 1 and support.strength > defaults.cap_one_contributor:
+    elif not support.independent and support.strength > defaults.cap_one_contributor:
         yield "cap_one_contributor"
     if facts.factor < 1.0:
         yield "far_factor"
@@ -172,7 +172,7 @@ def _band(score: float, support: Side, opposition: float, unread: bool) -> Grade
         return "disputed"
     if support.strength == 0 and opposition == 0:
         return "unproved"
-    if not unread and score >= PROVEN - _TINY and len(support.contributors) > 1:
+    if not unread and score >= PROVEN - _TINY and support.independent:
         return "proven"
     if not unread and score >= GOOD - _TINY:
         return "good"

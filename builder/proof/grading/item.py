@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Claim, Pin
+from builder.model.vehicle import Vehicle
 from builder.model.words import ClaimMethod, Function
 from builder.proof.words import Defining, Method
 
@@ -20,7 +21,9 @@ class Item:
     for what was not measured or when the car's year is not recorded. `fingerprint` is the same
     for readings that agree in every figure and in their date. `missing` names the defining
     states that the readings leave open. `dates` are those of the claim or of the sessions.
-    `says` is the function that a claim names, None for what was measured.
+    `says` is the function that a claim names, None for what was measured. `counts_as` is the one
+    contributor that the handle `contributor` counts as; `car` is the tag of the measured car, ""
+    for what was not measured.
     """
 
     contributor: str
@@ -40,6 +43,8 @@ class Item:
     fingerprint: Fingerprint = ()
     dates: tuple[str, ...] = ()
     says: Function | None = None
+    counts_as: str = ""
+    car: str = ""
 
 
 def agrees(claim: Claim, pin: Pin) -> bool:
@@ -51,7 +56,9 @@ def agrees(claim: Claim, pin: Pin) -> bool:
     )
 
 
-def item_of_claim(claim: Claim, pin: Pin, defaults: HouseDefaults, retired: frozenset[str]) -> Item:
+def item_of_claim(
+    vehicle: Vehicle, claim: Claim, pin: Pin, defaults: HouseDefaults, retired: frozenset[str]
+) -> Item:
     """Weigh a claim; one whose contributor a resolution retired weighs nothing."""
     gone = claim.by in retired
     weights: dict[ClaimMethod, float] = {
@@ -70,4 +77,5 @@ def item_of_claim(claim: Claim, pin: Pin, defaults: HouseDefaults, retired: froz
         retired=gone,
         dates=(claim.date,),
         says=claim.says,
+        counts_as=vehicle.contributor(claim.by),
     )

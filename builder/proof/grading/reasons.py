@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Pin
-from builder.model.vehicle import Vehicle
+from builder.model.session import tagged
+from builder.model.vehicle import NOBODY_REGISTERED, Vehicle
 from builder.model.words import GradeBand
 from builder.proof.grading.combining import Side, copies
 from builder.proof.grading.item import Item
@@ -19,7 +22,7 @@ from builder.proof.signatures.shapes import Kind
 from builder.proof.signatures.table import COST_WEIGHT, LOAD_EFFORT, STATE_COST
 from builder.proof.words import Defining, Method
 
-_NOBODY = Side(0.0, frozenset(), False, ())
+_NOBODY = Side(0.0, frozenset(), False, (), False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,13 +113,13 @@ def _cars(facts: Facts) -> list[str]:
 
 def _limits(facts: Facts) -> list[str]:
     side, house = facts.support, facts.defaults
-    said = []
+    said = list(_counted_together(facts))
     if facts.unread:
         said.append(f"{UNREAD}: at most {shown(house.cap_unmeasured, 2)}")
     elif side.items and not side.measured:
         said.append(f"nobody measured it: at most {shown(house.cap_unmeasured, 2)}")
-    elif len(side.contributors) == 1 and side.strength > house.cap_one_contributor:
-        said.append(f"one contributor alone: at most {shown(house.cap_one_contributor, 2)}")
+    elif side.items and not side.independent and side.strength > house.cap_one_contributor:
+        said.append(f"{_alone(side)}: at most {shown(house.cap_one_contributor, 2)}")
     if any(item.measured and not item.face_known and not item.retired for item in facts.items):
         said.append(
             f"face not recorded: those readings weigh {shown(house.cap_unknown_face, 2)} at most"
@@ -128,6 +131,27 @@ def _limits(facts: Facts) -> list[str]:
     if copies(item for item in facts.items if item.weight > 0):
         said.append("the same figures handed in by several people count once")
     return said
+
+
+def _counted_together(facts: Facts) -> Iterator[str]:
+    """Yield a sentence for handles on one side that are one contributor."""
+    for supports in (True, False):
+        handles: defaultdict[str, set[str]] = defaultdict(set)
+        for item in facts.items:
+            if item.supports is supports and item.weight > 0:
+                handles[item.counts_as].add(item.contributor)
+        for counted, those in handles.items():
+            if len(those) > 1:
+                unknown = counted == NOBODY_REGISTERED
+                why = "are handles that nobody registered" if unknown else "are one by their look"
+                yield f"{' and '.join(sorted(those))} {why}: they count as one contributor"
+
+
+def _alone(side: Side) -> str:
+    if len(side.contributors) == 1:
+        return "one contributor alone"
+    (car,) = {item.car for item in side.items}
+    return f"all of them measured one car, {tagged(car)}, and no other"
 
 
 def _near(facts: Facts) -> bool:
@@ -149,7 +173,7 @@ def raise_by(facts: Facts, band: GradeBand) -> str:
 
 
 def _complete(facts: Facts, best: Item) -> str:
-    alone = len(facts.support.contributors) == 1
+    alone, one_car = not facts.support.independent, len(facts.support.contributors) > 1
     steps = (
         (facts.unread, ": ".join(filter(None, (READ_IT, _cheapest(facts))))),
         (not best.face_known, "write down from which face the cavities were counted"),
@@ -157,6 +181,7 @@ def _complete(facts: Facts, best: Item) -> str:
         (best.battery_missing, "write the battery volts beside each reading"),
         (not _near(facts), f"readings from a {facts.year} car"),
         (facts.factor < 1, "readings from a car of the scope itself"),
+        (alone and one_car, "readings of another car"),
         (alone, "readings by a second contributor"),
     )
     return next((words for due, words in steps if due), "full readings by one more contributor")
@@ -200,7 +225,7 @@ def _settle(facts: Facts) -> str:
 
 
 def _between_functions(facts: Facts) -> str:
-    live = facts.against.contributors
+    live = {item.contributor for item in facts.against.items}
     claims = facts.pin.claims
     opposed = [c for c in claims if c.by in live and c.says != facts.pin.function]
     if not opposed:

@@ -155,7 +155,7 @@ def _who_measured(vehicle: Vehicle) -> dict[str, Any]:
         "resolutions": vehicle.resolutions,
         "faces": VISIT_FACE_NAMES,
         "measured": max((session.date for session in vehicle.sessions), default=""),
-        "contributors": len({session.by for session in vehicle.sessions}),
+        "contributors": len({vehicle.contributor(session.by) for session in vehicle.sessions}),
         "blank_report": blank_report(vehicle),
     }
 

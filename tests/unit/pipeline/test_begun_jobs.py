@@ -282,6 +282,30 @@ def test_the_pack_of_a_begun_job_stands_without_the_record_of_its_car(
     assert pack_as_json(made(book).pack) == pack_as_json(before.pack)
 
 
+def test_the_pack_of_a_begun_job_stands_whoever_is_registered_since(book: Path) -> None:
+    """The frozen file keeps who counted as whom; one from before contributors has nobody."""
+    begin(book)
+    before, beside = made(book), begun_path(job(book))
+    frozen = json.loads(beside.read_text("utf-8"))
+    shutil.rmtree(book / "contributors")
+    assert pack_as_json(made(book).pack) == pack_as_json(before.pack)
+    del frozen["counts_as"]
+    beside.write_text(json.dumps(frozen), "utf-8")
+    assert pack_as_json(made(book).pack) == pack_as_json(before.pack)
+
+
+def test_a_job_begun_with_handles_that_nobody_registered_keeps_its_pack(book: Path) -> None:
+    shutil.rmtree(book / "contributors")
+    begin(book)
+    before = made(book)
+    frozen = json.loads(begun_path(job(book)).read_text("utf-8"))
+    assert frozen["counts_as"] == {"alder-pit-audio": "", "bay-four-sound": ""}
+    for handle in frozen["counts_as"]:
+        (book / "contributors").mkdir(exist_ok=True)
+        shutil.copy(PINOUTS / "contributors" / f"{handle}.yaml", book / "contributors")
+    assert pack_as_json(made(book).pack) == pack_as_json(before.pack)
+
+
 def test_a_job_is_begun_once(book: Path) -> None:
     begin(book)
     with pytest.raises(CannotBeginError) as told:

@@ -25,7 +25,7 @@ from builder.pipeline.answers.packs import made_packs
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.deciding import plans_of
 from builder.pipeline.checking.proofs import known_grades
-from builder.pipeline.checking.records import read_record, with_faces
+from builder.pipeline.checking.records import as_counted, read_record
 from builder.planning.plan_json import plan_as_json
 from builder.proof.pin_proof import prove
 
@@ -62,7 +62,7 @@ def answers(checked: CheckedBook) -> dict[str, dict[str, str]]:
 
 def answers_on(checked: CheckedBook, file: RecordFile) -> Any:
     shelf = checked.shelf
-    read = with_faces(read_record(file), shelf.housings)
+    read = as_counted(read_record(file), shelf)
     assert isinstance(read.record, Vehicle)
     proofs = prove(read.record, shelf.defaults, shelf.housings)
     grades = known_grades(proofs, shelf.defaults)

@@ -11,7 +11,7 @@ from builder.book import open_book
 from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
 from builder.pipeline.checking.book_check import check_book
-from builder.pipeline.checking.records import read_record, with_faces
+from builder.pipeline.checking.records import as_counted, read_record
 from builder.planning.feeds.tap_plan import make_plan, serves
 from builder.planning.plan import Plan
 
@@ -50,7 +50,7 @@ def tap_plans() -> Iterator[tuple[Vehicle, str, Shelf, Plan]]:
     checked = check_book(open_book(PINOUTS))
     for file in checked.book.files():
         if file.kind == "vehicle" and not file.is_template:
-            vehicle = with_faces(read_record(file), checked.shelf.housings).record
+            vehicle = as_counted(read_record(file), checked.shelf).record
             assert isinstance(vehicle, Vehicle)
             for name, converter in checked.shelf.converters.items():
                 if serves(vehicle, converter, checked.shelf.defaults)[0]:
