@@ -9,6 +9,7 @@ import click
 from builder.cli.faces.bay_sheets import bay_sheet
 from builder.cli.faces.importing import table
 from builder.cli.faces.new_records import NewRecordCommand
+from builder.cli.faces.registering import contributors
 from builder.cli.sentences import now_called
 from builder.model.words import RecordKind
 
@@ -25,7 +26,8 @@ class _NewGroup(click.Group):
 def new() -> None:
     """Begin a record, a table to fill (table), or a bay sheet (bay-sheet).
 
-    A record is a vehicle, converter, amplifier, cable, housing, loom, interface or job.
+    A record is a vehicle, converter, amplifier, cable, housing, loom, interface,
+    contributor or job.
 
     Asks only what is not given. Every question is an option of the kind's command, or a key of
     the file named by --answers. Nothing is overwritten. The exit code is 3 when the record is
@@ -41,4 +43,5 @@ def new() -> None:
 for _kind in get_args(RecordKind):
     new.add_command(NewRecordCommand(_kind))
 new.add_command(bay_sheet)
+new.add_command(contributors)
 new.add_command(table)
