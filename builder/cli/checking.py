@@ -10,7 +10,7 @@ from pathlib import Path
 
 import click
 
-from builder.book import BookNotFoundError, holds_book, shown_path
+from builder.book import Book, BookNotFoundError, holds_book, shown_path
 from builder.book.revisions import NoSuchRevisionError
 from builder.cli.books import book_of, opened, progress
 from builder.cli.colours import painted
@@ -21,7 +21,9 @@ from builder.findings import Finding
 from builder.pipeline.answers.checked_part import CheckedPart, check_changed, check_part
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.lent import own_findings
-from builder.pipeline.checking.named_files import NotInBookError
+from builder.pipeline.checking.named_files import NotInBookError, named_files
+from builder.pipeline.checking.signatures import check_signatures
+from builder.pipeline.checking.ssh_keygen import NoSshKeygenError
 from builder.reporting import report
 
 
@@ -30,6 +32,7 @@ def check(
     book: Path | None,
     form: Form,
     everything: bool,
+    signatures: bool,
     public: bool,
     as_of: str,
     since: str | None,
@@ -39,15 +42,29 @@ def check(
         checked = _checked(paths, book, public, as_of)
     else:
         checked = _changed(since, paths, book, public, as_of)
-    findings, left_out = own_findings(checked.book, checked.findings)
+    every = [*checked.findings, *(_signatures(checked.book, paths) if signatures else ())]
+    every.sort(key=Finding.sort_key)
+    findings, left_out = own_findings(checked.book, every)
     if everything or form == "json":
-        findings, left_out = list(checked.findings), Counter()
+        findings, left_out = every, Counter()
     for lender, count in left_out.items():
         said = "1 warning or note" if count == 1 else f"{count} warnings and notes"
         click.echo(f"{shown_path(lender)}: {said} of this shared book, shown with --all", err=True)
     findings = _for_forge(findings) if form == "annotations" else findings
     click.echo(report(findings, checked.records, form, painted), nl=False)
-    end_with(checked.findings, written=False)
+    end_with(every, written=False)
+
+
+def _signatures(book: Book, paths: Sequence[Path]) -> list[Finding]:
+    """What is wrong with signatures of the book, or of what paths name in it; tells the count."""
+    at = [file.path for file in book.files()]
+    named = {place for path in paths for place in named_files(at, path)} or set(at)
+    try:
+        found = check_signatures(book, [file for file in book.files() if file.path in named])
+    except NoSshKeygenError as error:
+        raise click.ClickException(str(error)) from error
+    click.echo(found.summary, err=True)
+    return found.findings
 
 
 def _checked(

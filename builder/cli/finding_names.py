@@ -23,6 +23,8 @@ FINDING_NAMES: Final = {
     "BOK113": "job-recalled", "BOK114": "begun-file-unused",
     "BOK115": "cannot-begin", "BOK116": "thinness-accepted",
     "BOK117": "edited-after-begun", "BOK118": "plan-not-reconstructed",
+    "BOK121": "signature-wrong", "BOK122": "signature-of-nothing",
+    "BOK123": "not-signed",
     "BOK124": "borrowed-not-fetched", "BOK125": "borrowed-named-twice",
     "CAB101": "conductors-too-few", "CAB102": "jackets-look-alike",
     "CAB103": "classes-in-one-jacket", "CAB104": "conductor-overloaded",

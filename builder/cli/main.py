@@ -26,6 +26,7 @@ _PLACES = {
     "plan": "answering:plan",
     "serve": "serving:serve",
     "show": "answering:show",
+    "sign": "signing:sign",
     "sound": "sound:sound",
     "start": "starting:start",
     "tidy": "mending:tidy",
@@ -58,6 +59,7 @@ def main() -> None:
     Mend what is sure loombook mend
     Work begins       loombook begin tansy-subwoofer --by alder-pit-audio
     A sheet is back   loombook evidence add bay-sheet.yaml
+    Sign a visit      loombook sign ostrel-tansy-2017-hatch-base s1 --key KEY
     What to measure   loombook next
     A car is back     loombook comeback tansy-subwoofer
     Measure its sound loombook sound track test.wav

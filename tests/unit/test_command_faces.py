@@ -29,7 +29,7 @@ def test_every_command_takes_its_book_by_the_same_two_names() -> None:
 
 def test_new_makes_every_kind_that_can_be_drafted() -> None:
     made = {name.removeprefix("new ") for name, _ in commands() if name.startswith("new ")}
-    assert made == {*DRAFTED_KINDS, "bay-sheet", "table"}
+    assert made == {*DRAFTED_KINDS, "bay-sheet", "contributors", "table"}
 
 
 def test_a_book_is_named_once() -> None:

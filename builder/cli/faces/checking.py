@@ -46,6 +46,11 @@ class FormatChoice(click.Choice[str]):
     is_flag=True,
     help="Print the warnings and notes of a shared book too, not only their number.",
 )
+@click.option(
+    "--signatures",
+    is_flag=True,
+    help="Verify what contributors signed, with ssh-keygen and their keys in contributors.",
+)
 @public_option
 @as_of_option
 @click.option(
@@ -59,6 +64,7 @@ def check(
     book: Path | None,
     form: Form,
     everything: bool,
+    signatures: bool,
     public: bool,
     as_of: str,
     since: str | None,
@@ -79,7 +85,8 @@ def check(
     loombook check pinouts/housings/block-c-20.yaml
     loombook check --as-of today
     loombook check --changed-since HEAD~1
+    loombook check --signatures
     """
     from builder.cli import checking
 
-    checking.check(paths, book, form, everything, public, as_of, since)
+    checking.check(paths, book, form, everything, signatures, public, as_of, since)

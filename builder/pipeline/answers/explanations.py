@@ -28,6 +28,11 @@ from builder.pipeline.checking.privacy import SHARED_NAMES_PRIVATE
 from builder.pipeline.checking.records import ID_NOT_FILE_NAME, REPLACES_NOTHING
 from builder.pipeline.checking.reserved_ids import RESERVED_ID
 from builder.pipeline.checking.shelf import ID_USED_TWICE
+from builder.pipeline.checking.signatures import (
+    NOT_SIGNED,
+    SIGNATURE_OF_NOTHING,
+    SIGNATURE_WRONG,
+)
 from builder.rendering.pages.catalogue import Explained, explain_entry
 from builder.rules.pages import catalogue_entry
 from builder.rules.registry import RULES
@@ -57,6 +62,9 @@ BOOK_CATALOGUE = (
     UNUSED,
     REFUSED,
     NEEDLESS,
+    SIGNATURE_WRONG,
+    SIGNATURE_OF_NOTHING,
+    NOT_SIGNED,
 )
 
 

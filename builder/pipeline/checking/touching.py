@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence, Set
 
 from builder.book import Book, Name, RecordFile
-from builder.model.references import CONTRIBUTOR, references_in
+from builder.model.references import references_in
 from builder.pipeline.checking.records import read_record
 
 
@@ -31,11 +31,7 @@ def touched_by(book: Book, chosen: Sequence[RecordFile]) -> list[RecordFile]:
 def _all_names(renamed: Mapping[Name, str], files: Sequence[RecordFile]) -> set[Name]:
     """The names of these records, of today and of before."""
     today = {file.name for file in files if not file.is_template}
-    before = {
-        (kind, was)
-        for (kind, was), now in renamed.items()
-        if kind != CONTRIBUTOR and (kind, now) in today
-    }
+    before = {(kind, was) for (kind, was), now in renamed.items() if (kind, now) in today}
     return today | before
 
 
@@ -54,5 +50,4 @@ def _names_in(file: RecordFile) -> Iterator[Name]:
     read = read_record(file)
     if read.record is not None:
         for reference in references_in(file.kind, read.data):
-            if reference.kind != CONTRIBUTOR:
-                yield reference.kind, reference.name
+            yield reference.kind, reference.name
