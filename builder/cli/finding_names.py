@@ -89,6 +89,7 @@ FINDING_NAMES: Final = {
     "PIN121": "resolution-of-nothing", "PIN122": "scope-reversed",
     "PIN123": "session-mirrored", "PIN124": "visit-not-turned",
     "PIN125": "access-names-nothing", "PIN126": "access-in-a-circle",
+    "PIN130": "records-of-one-car", "PIN131": "names-spelt-alike",
     "PWR101": "fuse-above-wire", "PWR102": "fuse-too-small",
     "PWR103": "fuse-far-from-battery", "PWR104": "supply-drop-high",
     "PWR105": "reserve-short", "PWR106": "ground-lead-poor",

@@ -21,6 +21,7 @@ _PLACES = {
     "identify": "identifying:identify",
     "import": "importing:import_file",
     "mend": "mending:mend",
+    "merge": "merging:merge",
     "new": "creating:new",
     "next": "measuring_next:measure_next_command",
     "plan": "answering:plan",
@@ -57,6 +58,7 @@ def main() -> None:
     From a table      loombook import car.xlsx
     Check records     loombook check
     Mend what is sure loombook mend
+    Two of one car    loombook merge A B
     Work begins       loombook begin tansy-subwoofer --by alder-pit-audio
     A sheet is back   loombook evidence add bay-sheet.yaml
     Sign a visit      loombook sign ostrel-tansy-2017-hatch-base s1 --key KEY

@@ -47,52 +47,19 @@ from itertools import combinations
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.summary import VehicleSummary
-from builder.proof.faces.poses import compare_poses, meanings
-from builder.proof.sisters.scopes import overlap
 from builder.rules.rule import Scope, rule
-from builder.rules.sister_records import by_model, by_plug, meanings_by_cavity
+from builder.rules.sister_records import by_model, contradictions, one_car, told_apart
 
 
 def check(summaries: Sequence[VehicleSummary], shelf: Shelf) -> Iterator[tuple[str, Fault]]:
     """Yield the later of two records that disagree about one car."""
     for group in by_model(summaries):
         for first, second in combinations(group, 2):
-            if not _one_car(first, second) or _told_apart(first, second):
+            if not one_car(first, second) or told_apart(first, second):
                 continue
-            clashing = list(_contradictions(first, second, shelf))
+            clashing = list(contradictions(first, second, shelf))
             if clashing:
                 yield second.id, _fault(first, second, clashing)
-
-
-def _one_car(first: VehicleSummary, second: VehicleSummary) -> bool:
-    one, other = first.scope, second.scope
-    years = one.year_from <= other.year_to and other.year_from <= one.year_to
-    return years and first.id != second.id and overlap(one, other)
-
-
-def _told_apart(first: VehicleSummary, second: VehicleSummary) -> bool:
-    return _names(first, second.id) or _names(second, first.id)
-
-
-def _names(summary: VehicleSummary, other_id: str) -> bool:
-    return any(
-        answer.means == other_id for question in summary.how_to_tell for answer in question.answers
-    )
-
-
-def _contradictions(first: VehicleSummary, second: VehicleSummary, shelf: Shelf) -> Iterator[str]:
-    """Cavities that the two records describe differently, for example "A.4"."""
-    ours, theirs = by_plug(first), by_plug(second)
-    for key in ours.keys() & theirs.keys():
-        housing = shelf.housings.get(key[1])
-        if housing is not None:
-            poses = compare_poses(housing, meanings(ours[key]), meanings(theirs[key]))
-            if poses.verdict == "view mix-up":
-                continue
-        one, other = meanings_by_cavity(ours[key]), meanings_by_cavity(theirs[key])
-        for cavity in one.keys() & other.keys():
-            if not one[cavity] & other[cavity]:
-                yield f"{key[0]}.{cavity}"
 
 
 def _fault(first: VehicleSummary, second: VehicleSummary, clashing: list[str]) -> Fault:
