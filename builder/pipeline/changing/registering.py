@@ -13,7 +13,7 @@ from builder.editing import write_record
 from builder.model.vehicle import Vehicle
 from builder.model.words import Origin
 from builder.pipeline.changing.record_files import create_new
-from builder.pipeline.checking.records import read_record
+from builder.pipeline.checking.every_vehicle import vehicles
 from builder.pipeline.checking.reserved_ids import reserved_id
 from builder.pipeline.checking.shelf import counting_shelf
 from builder.proof.contributors import Registered, look_alike
@@ -72,15 +72,13 @@ def write_registered(found: Registering) -> None:
 def _unregistered(book: Book, registered: Registered) -> Iterator[Handle]:
     """Yield every unregistered handle once, with its first day, in the order of names."""
     found: dict[str, Handle] = {}
-    files = [f for f in book.files() if f.kind == "vehicle" and not f.is_template]
-    lenders = book.lenders(file.path for file in files)
-    for file in (file for file in files if lenders[file.path] is None):
-        vehicle = read_record(file).record
-        if isinstance(vehicle, Vehicle):
-            for name, day in _named(vehicle):
-                seen = Handle(name, day, vehicle.data, file.is_private)
-                if name not in registered and not reserved_id("contributor", name):
-                    found[name] = _together(found.get(name, seen), seen)
+    cars = list(vehicles(book))
+    lenders = book.lenders(read.file.path for read, _ in cars)
+    for read, vehicle in (car for car in cars if lenders[car[0].file.path] is None):
+        for name, day in _named(vehicle):
+            seen = Handle(name, day, vehicle.data, read.file.is_private)
+            if name not in registered and not reserved_id("contributor", name):
+                found[name] = _together(found.get(name, seen), seen)
     yield from (found[name] for name in sorted(found))
 
 

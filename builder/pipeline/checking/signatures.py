@@ -16,7 +16,7 @@ from builder.findings import CatalogueEntry, DataPath, Fault, Finding, Severity
 from builder.loading import read_bounded
 from builder.model.contributor import Contributor
 from builder.model.vehicle import Vehicle
-from builder.pipeline.checking.records import ReadRecord, read_record
+from builder.pipeline.checking.records import ReadRecord, as_counted, read_record
 from builder.pipeline.checking.shelf import counting_shelf
 from builder.pipeline.checking.ssh_keygen import (
     LARGEST_SIGNATURE_BYTES,
@@ -97,11 +97,11 @@ def check_signatures(book: Book, files: Sequence[RecordFile]) -> Signatures:
     Raises:
         NoSshKeygenError: there is something to verify and no ssh-keygen.
     """
-    registered = counting_shelf(book).contributors
-    signers = _Signers(registered, allowed_signers(registered))
+    shelf = counting_shelf(book)
+    signers = _Signers(shelf.contributors, allowed_signers(shelf.contributors))
     found, known = Signatures(), set[Path]()
     for file in (file for file in files if not file.is_template):
-        read = read_record(file)
+        read = as_counted(read_record(file), shelf)
         known |= _whole(read, signers, found)
         if isinstance(read.record, Vehicle):
             known |= _visits(read, read.record, signers, found)
