@@ -58,7 +58,7 @@ class Contributor(Recorded):
         "Handles that look like this one, or go with one of its keys, and are somebody else's; you "
         "have asked them.", ["alder-pitt-audio"], least=1, most=20, unique=True, form=ID,
         default=(),
-        label="Not the same as", absent="",
+        label="Not the same as", absent="nobody whose handle looks like it",
     )  # fmt: skip
     note: str | None = text(
         "Anything a person should know about them; nothing that they would not print.",
