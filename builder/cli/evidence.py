@@ -75,6 +75,7 @@ def _as_json(added: AddedEvidence, dry_run: bool) -> str:
         "job": added.job,
         "session": added.session,
         "readings": [reading._asdict() for reading in added.readings],
+        "old_notes": [note._asdict() for note in added.old_notes],
         "results": list(added.results),
         "notes": list(added.notes),
         "ticked": list(added.ticked),
@@ -103,7 +104,9 @@ def _lines(added: AddedEvidence, dry_run: bool) -> Iterator[str]:
         return
     verb = "would be added" if dry_run else "added"
     yield f"{verb} to {added.vehicle}, visit {added.session}:"
-    yield from readings_lines(added.readings, added.results, added.notes, added.ticked)
+    yield from readings_lines(
+        (*added.readings, *added.old_notes), added.results, added.notes, added.ticked
+    )
     if added.there:
         yield f"there already: {added.there}"
     yield from _changed(added.change)

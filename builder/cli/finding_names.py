@@ -71,6 +71,7 @@ FINDING_NAMES: Final = {
     "MET119": "defining-state-missing", "MET121": "asleep-too-short",
     "MET123": "load-not-allowed", "MET124": "clean-level-above-bias",
     "MET125": "level-beyond-rail", "MET126": "raised-rail-not-stated",
+    "MET127": "old-note-differs",
     "ONN101": "nothing-turns-on", "ONN102": "turn-on-forbidden",
     "ONN103": "turn-on-overloaded", "ONN104": "coil-without-diode",
     "ONN105": "restart-drops-turn-on", "ONN106": "stays-awake-too-long",

@@ -12,6 +12,7 @@ from builder.declared_files.json_text import json_text
 from builder.declaring import schema_of
 from builder.declaring.schema import Schema
 from builder.model.job import BayNote, Result, StepTick
+from builder.model.old_note import OldNote
 from builder.model.plugs import Reading, Session
 
 
@@ -22,6 +23,7 @@ def sheet_file(text: str) -> str:
     keys["session"] = _lent(keys["session"], schema_of(Session), "id")
     for key, declared in (("results", Result), ("notes", BayNote), ("ticked", StepTick)):
         keys[key]["items"] = _lent(keys[key]["items"], schema_of(declared), "by", "date")
+    keys["old_notes"]["items"] = _lent(keys["old_notes"]["items"], schema_of(OldNote))
     return json_text(schema)
 
 

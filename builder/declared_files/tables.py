@@ -11,6 +11,7 @@ from builder.model.access import AccessPart, Passage
 from builder.model.job import CablePass, JobSpeaker, JobSupply, Result, Route, TurnOnLoad
 from builder.model.kinds import DECLARED
 from builder.model.locked_books import BookLock, LockedBook
+from builder.model.old_note import OldNote
 from builder.model.parts.interface import InterfaceNeeds, InterfaceOutput
 from builder.model.parts.loom import Branch, LoomEnd, RingOut
 from builder.model.parts.loom_wires import LoomWire, Splice
@@ -32,6 +33,7 @@ _PARTS: dict[str, type] = {
     "Pins": Pin,
     "Readings": Reading,
     "Claims": Claim,
+    "Old notes": OldNote,
     "Accepted findings": Acceptance,
     "Settled disputes": Resolution,
     "Speakers of a job": JobSpeaker,

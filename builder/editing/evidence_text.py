@@ -16,8 +16,14 @@ class PlacedReading(NamedTuple):
     data: dict[str, Any]
 
 
-def with_visit(text: str, session: dict[str, Any] | None, readings: Iterable[PlacedReading]) -> str:
-    """Return a vehicle's text with a session, None for one it has, and readings under their pins.
+def with_visit(
+    text: str,
+    session: dict[str, Any] | None,
+    readings: Iterable[PlacedReading],
+    old_notes: Iterable[PlacedReading] = (),
+) -> str:
+    """Return a vehicle's text with a session, None for one it has, and what was read or noted
+    under its pins.
 
     Everything else stays as it is, byte for byte.
 
@@ -28,6 +34,8 @@ def with_visit(text: str, session: dict[str, Any] | None, readings: Iterable[Pla
         text = insert_item(text, ("sessions",), session, "vehicle")
     for reading in readings:
         text = insert_item(text, (*reading.path, "readings"), reading.data, "vehicle")
+    for note in old_notes:
+        text = insert_item(text, (*note.path, "old_notes"), note.data, "vehicle")
     return text
 
 

@@ -17,7 +17,7 @@ WIDTH = 100
 ONE_LINE_ITEMS = frozenset(
     {
         *("readings", "claims", "accept", "resolutions", "photos", "results", "notes", "follow_up"),
-        "ticked",
+        *("ticked", "old_notes"),
         *("routes", "answers", "other_turn_on_loads", "rows", "branches", "wires"),
         *("passages", "passes", "joints"),
     }

@@ -5,6 +5,7 @@ from __future__ import annotations
 from builder.declaring import figure, listed, part, record, text, when, word
 from builder.findings import DataPath
 from builder.model.forms import CAVITY, CHANNEL, CODE, LINE, NOTE
+from builder.model.old_note import OldNote
 from builder.model.plug_forms import FUNCTION, LEG
 from builder.model.reading import Claim, Reading
 from builder.model.wire import Wire
@@ -90,6 +91,11 @@ class Pin:
     claims: tuple[Claim, ...] = listed(
         "What somebody says of the pin without having measured it.", [{"by": "alder-pit-audio",
         "date": "2024-05-10", "method": "paper", "says": "constant"}], most=100, default=(),
+    )  # fmt: skip
+    old_notes: tuple[OldNote, ...] = listed(
+        "What an old notebook says of the pin; it is kept, and proves nothing.",
+        [{"by": "alder-pit-audio", "quantity": "dc_v", "value": None,
+        "source": "blue notebook, page 12"}], most=100, default=(),
     )  # fmt: skip
     readings: tuple[Reading, ...] = listed(
         "What was measured on the pin; one entry a figure.", [{"session": "s1",

@@ -17,6 +17,37 @@ from builder.model.plug_forms import (
 )
 from builder.model.words import Channel, ClaimMethod, Face, Function, Leg, Load, Quantity, State
 
+VALUE_LIMITS = (
+    when(
+        "Only an ohm reading can be open; every other quantity has a number.",
+        "quantity",
+        "dc_v",
+        "ac_v",
+        "hz",
+        "ma",
+        "duty_percent",
+    ).limits("value", kind="number"),
+    when("A direct voltage in a 12 V car lies between -20 and 60 V.", "quantity", "dc_v").limits(
+        "value", least=-20, most=60
+    ),
+    when(
+        "An alternating voltage in a 12 V car lies between 0 and 60 V.", "quantity", "ac_v"
+    ).limits("value", least=0, most=60),
+    when("A resistance lies between 0 and 1000 million ohms.", "quantity", "ohm").limits(
+        "value", least=0, most=1000000000.0
+    ),
+    when("A frequency lies between 0 and 1 million hertz.", "quantity", "hz").limits(
+        "value", least=0, most=1000000
+    ),
+    when("A current lies between -500000 and 500000 mA.", "quantity", "ma").limits(
+        "value", least=-500000, most=500000
+    ),
+    when("A duty cycle lies between 0 and 100 %.", "quantity", "duty_percent").limits(
+        "value", least=0, most=100
+    ),
+)
+"""What the figure of a quantity can be, in a reading and in an old note."""
+
 
 @record(shared="reading")
 class Reading:
@@ -88,33 +119,7 @@ class Reading:
             "quantity",
             "ohm",
         ).limits("state", "unplugged", "battery_off"),
-        when(
-            "Only an ohm reading can be open; every other quantity has a number.",
-            "quantity",
-            "dc_v",
-            "ac_v",
-            "hz",
-            "ma",
-            "duty_percent",
-        ).limits("value", kind="number"),
-        when(
-            "A direct voltage in a 12 V car lies between -20 and 60 V.", "quantity", "dc_v"
-        ).limits("value", least=-20, most=60),
-        when(
-            "An alternating voltage in a 12 V car lies between 0 and 60 V.", "quantity", "ac_v"
-        ).limits("value", least=0, most=60),
-        when("A resistance lies between 0 and 1000 million ohms.", "quantity", "ohm").limits(
-            "value", least=0, most=1000000000.0
-        ),
-        when("A frequency lies between 0 and 1 million hertz.", "quantity", "hz").limits(
-            "value", least=0, most=1000000
-        ),
-        when("A current lies between -500000 and 500000 mA.", "quantity", "ma").limits(
-            "value", least=-500000, most=500000
-        ),
-        when("A duty cycle lies between 0 and 100 %.", "quantity", "duty_percent").limits(
-            "value", least=0, most=100
-        ),
+        *VALUE_LIMITS,
         when(
             "A voltage says little without the battery's own voltage at that moment.",
             "quantity",

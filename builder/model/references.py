@@ -27,6 +27,7 @@ REFERENCES: dict[RecordKind | Literal["sheet"], tuple[_Row, ...]] = {
         (("plugs", EACH, "housing"), "housing"),
         (("plugs", EACH, "look_alikes", EACH, "housing"), "housing"),
         (("plugs", EACH, "pins", EACH, "claims", EACH, "by"), "contributor"),
+        (("plugs", EACH, "pins", EACH, "old_notes", EACH, "by"), "contributor"),
         (("accept", EACH, "who"), "contributor"),
         (("resolutions", EACH, "by"), "contributor"),
         (("resolutions", EACH, "retires", EACH), "contributor"),
@@ -65,6 +66,7 @@ REFERENCES: dict[RecordKind | Literal["sheet"], tuple[_Row, ...]] = {
         (("job",), "job"),
         (("converter",), "converter"),
         (("session", "by"), "contributor"),
+        (("old_notes", EACH, "by"), "contributor"),
     ),
 }
 

@@ -62,11 +62,13 @@ class Sheet:
     results: tuple[SheetResult, ...]
     notes: tuple[SheetNote, ...] = ()
     ticked: tuple[SheetTick, ...] = ()
+    old_notes: tuple[SheetReading, ...] = ()  # facts are those of an old note
 
     @property
     def is_empty(self) -> bool:
         """Whether nothing was filled in."""
-        return not (self.readings or self.results or self.notes or self.ticked)
+        came = (self.readings, self.results, self.notes, self.ticked, self.old_notes)
+        return not any(came)
 
     @property
     def by(self) -> str:

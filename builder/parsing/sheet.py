@@ -26,6 +26,9 @@ def parse_sheet(data: Data) -> Sheet:
         notes=tuple(
             SheetNote(dict(item), ("notes", at)) for at, item in enumerate(data.get("notes", ()))
         ),
+        old_notes=tuple(
+            _reading(item, ("old_notes", at)) for at, item in enumerate(data.get("old_notes", ()))
+        ),
         ticked=tuple(
             SheetTick(dict(item), ("ticked", at)) for at, item in enumerate(data.get("ticked", ()))
         ),

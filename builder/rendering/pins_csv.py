@@ -93,6 +93,10 @@ COLUMNS = (
     Column("only_if", "string", "Trims and options it holds for; empty: all.", _condition),
     Column("readings", "integer", "How many readings.", lambda r: len(r.pin.readings)),
     Column("claims", "integer", "How many claims, not measured.", lambda r: len(r.pin.claims)),
+    Column(
+        *("old_notes", "integer", "How many old notes, which prove nothing."),
+        lambda r: len(r.pin.old_notes),
+    ),
     Column("note", "string", "What a person should know.", lambda r: r.pin.note),
     Column("data", "string", "invented or measured.", lambda r: r.vehicle.data),
     Column(

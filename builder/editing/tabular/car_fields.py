@@ -72,7 +72,9 @@ def _of_groups() -> Iterator[Field]:
 _NOT_ASKED: tuple[DataPath, ...] = (("schema",),)
 FIELDS: tuple[Field, ...] = (*_car(), *_of_groups())
 
-_IN_ROWS = frozenset({*(items for items, _, _ in GROUPS.values()), "pins", "claims", "readings"})
+_IN_ROWS = frozenset(
+    {*(items for items, _, _ in GROUPS.values()), "pins", "claims", "old_notes", "readings"}
+)
 NOT_HELD: tuple[DataPath, ...] = tuple(lists_in(Vehicle, _IN_ROWS))
 """What a table has no place for; it is typed into the record afterwards."""
 

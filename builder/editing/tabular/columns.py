@@ -11,12 +11,14 @@ from typing import Any, Literal, NamedTuple
 
 from builder.editing.tabular.declared import held_keys
 from builder.findings import DataPath
+from builder.model.old_note import OldNote
 from builder.model.plugs import Claim, Pin, Reading, Session
 from builder.schema_check.schemas import schema_at
 
 PIN: DataPath = ("plugs", 0, "pins", 0)
 SESSION: DataPath = ("sessions", 0)
 CLAIM: DataPath = (*PIN, "claims", 0)
+OLD_NOTE: DataPath = (*PIN, "old_notes", 0)
 READING: DataPath = (*PIN, "readings", 0)
 
 _OF_ROWS: dict[DataPath, DataPath] = {
@@ -26,7 +28,7 @@ _OF_ROWS: dict[DataPath, DataPath] = {
 }
 """Where the columns that say which row it is, or something of all of it, are described."""
 
-Group = Literal["where", "pin", "visit", "claim", "row", "reading"]
+Group = Literal["where", "pin", "visit", "claim", "old note", "row", "reading"]
 ManyGroup = Literal["plug", "visit", "channel", "sound", "part", "passage"]
 """What a row of the car names one of: `plug A housing`."""
 
@@ -35,6 +37,7 @@ _BASES: dict[Group, DataPath] = {
     "pin": PIN,
     "visit": SESSION,
     "claim": CLAIM,
+    "old note": OLD_NOTE,
     "reading": READING,
 }
 
@@ -60,7 +63,7 @@ class Column(NamedTuple):
     @property
     def names(self) -> tuple[str, ...]:
         """Everything that a heading of this column may be."""
-        front = (self.group,) if self.group in ("claim", "reading") else ()
+        front = (self.group,) if self.group in ("claim", "old note", "reading") else ()
         return (self.heading, *self.others, " ".join(map(str, (*front, *self.key))))
 
     @property
@@ -146,6 +149,7 @@ def _declared(group: Group, cls: type, known: str = "", words: str = "") -> Iter
 COLUMNS: tuple[Column, ...] = (
     *(*_where(), *_pin(), *_visit()),
     *_declared("claim", Claim, words="claim"),
+    *_declared("old note", OldNote, words="old note"),
     *_row(),
     *_declared("reading", Reading, "session", "reading"),
 )

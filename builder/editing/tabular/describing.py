@@ -17,6 +17,7 @@ _GROUPS: dict[Group, str] = {
     "row": "the row",
     "visit": "who measured",
     "claim": "said without measuring",
+    "old note": "from an old notebook, proves nothing",
     "reading": "one reading spelt out",
 }
 

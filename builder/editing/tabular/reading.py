@@ -15,7 +15,7 @@ from builder.editing.tabular.faults import CellFault, Place
 from builder.editing.tabular.missing import say_missing
 from builder.editing.tabular.parts import Parts, parts_of, without_heading
 from builder.editing.tabular.pin_rows import PinRow, read_rows
-from builder.editing.tabular.readings import add_claim, add_readings, partners_of
+from builder.editing.tabular.readings import add_claim, add_old_note, add_readings, partners_of
 from builder.editing.tabular.sessions import sessions_of
 from builder.editing.tabular.visible import visible
 from builder.findings import DataPath
@@ -150,6 +150,7 @@ def _add_evidence(row: PinRow, pin: DataPath, session: str | None, draft: Draft)
         return
     add_readings(row, pin, session, draft)
     add_claim(row, pin, draft)
+    add_old_note(row, pin, draft)
 
 
 def _finish(draft: Draft, place: Place) -> None:

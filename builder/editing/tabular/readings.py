@@ -147,6 +147,13 @@ def _remember(row: PinRow, group: Group, path: DataPath, draft: Draft) -> None:
             draft.places[(*path, *key)] = place
 
 
+def add_old_note(row: PinRow, pin: DataPath, draft: Draft) -> None:
+    """Add the old note of the row, as it was written down."""
+    note = row.nested("old note")
+    if note:
+        _remember(row, "old note", draft.append((*pin, "old_notes"), note, row.place), draft)
+
+
 def add_claim(row: PinRow, pin: DataPath, draft: Draft) -> None:
     """Add the claim of the row; what it says is, left out, the function of the pin.
 

@@ -50,7 +50,7 @@ class _Sheets(NamedTuple):
 
 def _headings() -> list[Column | Wide]:
     early = [c for c in COLUMNS if c.group in ("where", "pin", "visit", "row")]
-    late = [c for c in COLUMNS if c.group in ("claim", "reading")]
+    late = [c for c in COLUMNS if c.group in ("claim", "old note", "reading")]
     return [*early, *WIDE, *late]
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from builder.editing.tabular.car_fields import FIELDS, GROUPS, NOT_HELD
-from builder.editing.tabular.columns import COLUMNS, ManyGroup, held_at
+from builder.editing.tabular.columns import COLUMNS, Group, ManyGroup, held_at
 from builder.editing.tabular.headings import PARTNER, WIDE, Wide
 from builder.editing.tabular.readings import is_mirrored
 from builder.editing.tabular.values import is_sentence
@@ -102,10 +102,11 @@ def _pin_rows(
     }
     rows: list[dict[str, Value]] = [{**where, **facts}]
     _add_readings(rows, where, plug, pin, mirrored)
-    claims = [_claim_cells(claim) for claim in pin.get("claims", ())]
-    rows += [{**where} for _ in claims[len(rows) :]]
-    for row, claim in zip(rows, claims, strict=False):
-        row.update(claim)
+    for group, key in _LISTS:
+        said = [_cells(group, each) for each in pin.get(key, ())]
+        rows += [{**where} for _ in said[len(rows) :]]
+        for row, cells in zip(rows, said, strict=False):
+            row.update(cells)
     return rows
 
 
@@ -129,9 +130,13 @@ def _add_readings(
             rows.append({**where, **_spelt(reading)})
 
 
-def _claim_cells(claim: dict[str, Any]) -> dict[str, Value]:
-    columns = (c for c in COLUMNS if c.group == "claim" and c.key[0] in claim)
-    return {column.heading: claim[str(column.key[0])] for column in columns}
+_LISTS: tuple[tuple[Group, str], ...] = (("claim", "claims"), ("old note", "old_notes"))
+"""What a row says once beside readings, and where the record has it."""
+
+
+def _cells(group: Group, said: dict[str, Any]) -> dict[str, Value]:
+    columns = (c for c in COLUMNS if c.group == group and c.key[0] in said)
+    return {column.heading: said[str(column.key[0])] for column in columns}
 
 
 def _partner(plug: dict[str, Any], pin: dict[str, Any]) -> Any:

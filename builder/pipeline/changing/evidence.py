@@ -22,7 +22,13 @@ from builder.pipeline.changing.evidence_sheet import (
     load_sheet,
     record_files_of,
 )
-from builder.pipeline.changing.evidence_visit import Edited, NewReading, Visit, in_words
+from builder.pipeline.changing.evidence_visit import (
+    Edited,
+    NewReading,
+    Visit,
+    in_words,
+    notes_in_words,
+)
 from builder.pipeline.changing.lent_records import of_shared_book
 from builder.pipeline.changing.mending import text_findings
 from builder.pipeline.changing.record_files import create_new, replace_texts
@@ -45,6 +51,7 @@ class AddedEvidence:
     job: str | None
     session: str
     readings: tuple[NewReading, ...]
+    old_notes: tuple[NewReading, ...]
     results: tuple[dict[str, Any], ...]
     notes: tuple[dict[str, Any], ...]
     ticked: tuple[dict[str, Any], ...]
@@ -107,6 +114,7 @@ def _tried(
         job=loaded.sheet.job,
         session=visit.session_id,
         readings=in_words(visit, after),
+        old_notes=notes_in_words(visit),
         results=visit.results,
         notes=visit.notes,
         ticked=visit.ticked,

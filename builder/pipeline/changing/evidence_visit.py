@@ -13,6 +13,7 @@ from builder.findings import Fault, Finding
 from builder.model.sheet import Sheet
 from builder.model.vehicle import Vehicle
 from builder.pipeline.answers.visit_changes import Standing
+from builder.pipeline.changing.evidence_old_notes import new_old_notes, note_words
 from builder.pipeline.changing.evidence_places import (
     Place,
     new_session_id,
@@ -57,6 +58,7 @@ class Visit:
     ticked: tuple[dict[str, Any], ...]
     there: int
     overtaken: tuple[str, ...]  # tests whose result is there, before one that counts in its place
+    old_notes: tuple[tuple[str, PlacedReading], ...]
 
     @classmethod
     def of(cls, loaded: LoadedSheet, before: Standing, job_file: RecordFile | None) -> Visit:
@@ -71,9 +73,10 @@ class Visit:
         placed = []
         for place, facts in _placed(loaded, before.vehicle, findings):
             placed.append((place.name, PlacedReading(place.path, facts)))
+        notes = [*new_old_notes(loaded, before.vehicle, before.read.data, findings)]
         if findings:
             raise SheetRefusedError(tuple(sorted(findings, key=Finding.sort_key)))
-        return cls._of_new(loaded.sheet, before.read, job, placed)
+        return cls._of_new(loaded.sheet, before.read, job, placed, notes)
 
     @classmethod
     def _of_new(
@@ -82,6 +85,7 @@ class Visit:
         vehicle: ReadRecord,
         job: ReadRecord | None,
         placed: list[tuple[str, PlacedReading]],
+        old_notes: list[tuple[str, PlacedReading]],
     ) -> Visit:
         sessions = vehicle.data.get("sessions", [])
         known = sessions_of_day(sheet, sessions)
@@ -96,23 +100,25 @@ class Visit:
         notes = _new_notes(sheet, job.data if job else {})
         there = len(placed) - len(new) + len(sheet.results) - len(results)
         ticked = _new_ticks(sheet, job.data if job else {})
+        there += len(sheet.old_notes) - len(old_notes)
         there += len(sheet.notes) - len(notes) + len(sheet.ticked) - len(ticked)
         overtaken = _overtaken(sheet, job.data if job else {})
         return cls(
             vehicle, job, name, session, tuple(with_session), results, notes, ticked, there,
-            overtaken,
+            overtaken, tuple(old_notes),
         )  # fmt: skip
 
     def edits(self) -> Iterator[Edited]:
         """The texts of the records with the visit in them, the vehicle's first."""
-        if self.readings:
+        if self.readings or self.old_notes:
             old = text_of(self.vehicle.file)
-            new = with_visit(old, self.session, [reading for _, reading in self.readings])
+            came = ([one for _, one in each] for each in (self.readings, self.old_notes))
+            new = with_visit(old, self.session, *came)
             yield Edited(self.vehicle.file, old, new)
-        came = self.results, self.notes, self.ticked
-        if any(came) and self.job is not None:
+        of_job = self.results, self.notes, self.ticked
+        if any(of_job) and self.job is not None:
             old = text_of(self.job.file)
-            yield Edited(self.job.file, old, with_results(old, *came))
+            yield Edited(self.job.file, old, with_results(old, *of_job))
 
 
 def _placed(
@@ -220,6 +226,14 @@ def in_words(visit: Visit, after: Standing) -> tuple[NewReading, ...]:
         held[reading.path] += 1
         found.append(NewReading(name, said.get((reading.path, at), "")))
     return tuple(found)
+
+
+def notes_in_words(visit: Visit) -> tuple[NewReading, ...]:
+    """Return the old notes that a visit added."""
+    return tuple(
+        NewReading(name, f"old note, proves nothing: {note_words(note.data)}")
+        for name, note in visit.old_notes
+    )
 
 
 def _count(data: Mapping[str, Any], placed: PlacedReading) -> int:

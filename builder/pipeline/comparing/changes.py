@@ -13,6 +13,7 @@ from builder.model.words import BATTERY_NEGATIVE
 from builder.proof.pin_proof import PinProof, Proofs
 from builder.proof.wording import reading_words
 from builder.rendering.drawings.wire_colours import wire_words
+from builder.rendering.pages.old_notes import old_note_words
 from builder.rendering.pages.pins import claim_words
 
 
@@ -72,6 +73,8 @@ def _pin(
             yield Change(place, what, said, facts_after[what])
     yield from _readings(place, old.readings, new.readings)
     yield from _counted(place, "claim", map(claim_words, old.claims), map(claim_words, new.claims))
+    notes = [map(old_note_words, pin.old_notes) for pin in (old, new)]
+    yield from _counted(place, "old note", *notes)
     grades = [_grade_words(before[old.path]), _grade_words(after[new.path])]
     if grades[0] != grades[1]:
         yield Change(place, "grade", *grades)

@@ -23,6 +23,7 @@ from builder.rendering.drawings.wire_colours import wire_words
 from builder.rendering.pages.attacks import AttackView, attack_view
 from builder.rendering.pages.evidence import EvidenceLine, evidence_lines, superseded
 from builder.rendering.pages.expected import expected_block
+from builder.rendering.pages.old_notes import old_note_words
 from builder.rendering.pages.wording import (
     against_words,
     anchor,
@@ -73,6 +74,7 @@ class PinView(NamedTuple):
     evidence: tuple[EvidenceLine, ...]
     readings: tuple[ReadingView, ...]
     claims: tuple[ClaimView, ...]
+    old_notes: tuple[str, ...]
     against: AttackView | None  # what speaks against it while it is not called a dispute
     house: str  # the house defaults behind the grade
 
@@ -118,6 +120,7 @@ def pin_view(
         evidence,
         tuple(reading_view(reading, sessions, gone) for reading in pin.readings),
         tuple(ClaimView(claim_words(claim), gone.get(claim.by, "")) for claim in pin.claims),
+        tuple(map(old_note_words, pin.old_notes)),
         attack_view(proof.attack) if proof.attack and not proof.dispute else None,
         house_note(proof.house, proof.defaults),
     )

@@ -10,7 +10,7 @@ from typing import Any
 
 from each_case import each
 from page_samples import page_of, sample_shelf
-from shipped_book import PINOUTS
+from shipped_book import FULL_RECORDS, PINOUTS
 
 from builder.declaring import Field, fields_of
 from builder.loading import load_file
@@ -57,6 +57,7 @@ def holders(data: Any, keys: tuple[str, ...]) -> Iterator[dict[str, Any]]:
 @cache
 def records() -> list[dict[str, Any]]:
     files = sorted((PINOUTS / "vehicles").rglob("*.yaml"), key=lambda file: file.stat().st_size)
+    files.append(FULL_RECORDS / "vehicle.yaml")  # the one with old notes
     return [load_file(file, file.name).data for file in files]
 
 
