@@ -61,7 +61,9 @@ NOTHING_FILLED = CatalogueEntry(
     severity=Severity.STOP,
     what="A bay sheet without a reading and without a result.",
     why="A visit that read nothing is no evidence.",
-    example=refused_and_accepted("readings: []", "results: [{test: battery-rest, value: 12.4}]"),
+    example=refused_and_accepted(
+        "readings: []", "results: [{test: battery-rest, value: <read it>}]"
+    ),
     fix="Fill in what was read; in a sheet to fill by hand, take the # off each filled line.",
 )
 SHARED_RECORD = CatalogueEntry(

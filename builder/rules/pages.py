@@ -6,6 +6,7 @@ import textwrap
 from dataclasses import dataclass
 
 from builder.findings import CatalogueEntry
+from builder.rules.read_off import asked_for
 from builder.rules.rule import Rule
 
 HEADINGS = ("What it catches", "Why it matters in the bay", "Example", "How to mend it", "Source")
@@ -41,9 +42,13 @@ def parse_page(docstring: str) -> RulePage:
 
 
 def catalogue_entry(rule: Rule, docstring: str) -> CatalogueEntry:
-    """Return the page in the shape shared with findings that are no rules."""
+    """Return the page in the shape shared with findings that are no rules.
+
+    What mends a finding is asked for, where it is read off a car: nobody shall copy it.
+    """
     page = parse_page(docstring)
-    example = f"# found\n{page.failing}\n\n# in order\n{page.passing}"
+    passing = asked_for(page.passing, page.failing)
+    example = f"# found\n{page.failing}\n\n# in order\n{passing}"
     return CatalogueEntry(
         rule.id,
         rule.slug,

@@ -61,8 +61,8 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
                         (*reading.path, "value"),
                         f"{called(site)} rests at {read} V, more than {shown(most)} V: that takes "
                         "a supply above the battery's, and the record states none",
-                        f"read it again; if it stays, write rail_v: "
-                        f"{shown(2 * value_of(reading), 0)} at factory_amplifier",
+                        "read it again; if it stays, read the supply of the output stages and "
+                        "write it at factory_amplifier as rail_v",
                     )
 
 

@@ -64,7 +64,7 @@ _KEYS = (
         "leave the whole reading out.",
         example=refused_and_accepted(
             "- {session: s1, state: run, quantity: dc_v, value: 12.31}",
-            "- {session: s1, state: run, quantity: dc_v, value: 12.31, battery_v: 12.44}",
+            "- {session: s1, state: run, quantity: dc_v, value: 12.31, battery_v: <read it>}",
         ),
     ),
 )

@@ -212,20 +212,25 @@ def _contributors_of(case: Case) -> dict[str, Contributor]:
 
 def run_case(rule: Rule, case: Case) -> list[Found]:
     """Every fault of the rule in the case: path, message, severity, vehicle or "", what it says."""
+    return [_found(rule, fault, owner) for fault, owner in faults_of(rule, case)]
+
+
+def faults_of(rule: Rule, case: Case) -> list[tuple[Fault, str]]:
+    """Every fault of the rule in the case, with the vehicle that it is about, or ""."""
     vehicles = [parse_vehicle(vehicle_data(change)) for change in vehicle_changes(case)]
     shelf = shelf_of(case, vehicles)
     if rule.scope is Scope.BOOK:
         summaries = [summarise(v, f"{i}.yaml") for i, v in enumerate(vehicles)]
-        return [_found(rule, fault, owner) for owner, fault in rule.run(summaries, shelf)]
+        return [(fault, owner) for owner, fault in rule.run(summaries, shelf)]
     if is_about_parts(case):
-        return [_found(rule, fault, "") for fault in _of_parts(rule, case, shelf)]
+        return [(fault, "") for fault in _of_parts(rule, case, shelf)]
     if is_about_jobs(case):
-        return [_found(rule, fault, "") for fault in rule.run(*job_subjects(rule, case, shelf))]
+        return [(fault, "") for fault in rule.run(*job_subjects(rule, case, shelf))]
     if rule.scope is Scope.PLAN:
-        return [_found(rule, fault, "") for fault in rule.run(*plan_subjects(vehicles[0], shelf))]
+        return [(fault, "") for fault in rule.run(*plan_subjects(vehicles[0], shelf))]
     faced = turned(with_contributors(vehicles[0], shelf.contributors), shelf.housings)
     subjects = (faced,) if rule.scope is Scope.RECORD else (faced, shelf)
-    return [_found(rule, fault, "") for fault in rule.run(*subjects)]
+    return [(fault, "") for fault in rule.run(*subjects)]
 
 
 def _of_parts(rule: Rule, case: Case, shelf: Shelf) -> list[Fault]:

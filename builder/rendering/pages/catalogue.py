@@ -13,6 +13,7 @@ from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.lists import Entry, index_page
 from builder.rendering.pages.prove import CARDS, prove_url
 from builder.rendering.templates import fill
+from builder.rules.read_off import figures_in
 
 
 class Section(NamedTuple):
@@ -67,11 +68,15 @@ def explain_entry(entry: CatalogueEntry) -> Explained:
     sections = (
         Section("What it catches", entry.what),
         Section("Why it matters in the bay", entry.why),
-        Section("Example", entry.example, code=True),
+        Section("Example", _said_to_be_invented(entry.example), code=True),
         Section("How to mend it", entry.fix),
         Section("Source", entry.source),
     )
     return Explained(entry.id, entry.slug, entry.title, entry.severity, False, sections)
+
+
+def _said_to_be_invented(example: str) -> str:
+    return f"# invented figures: type what you read\n{example}" if figures_in(example) else example
 
 
 def weight_words(explained: Explained) -> str:
