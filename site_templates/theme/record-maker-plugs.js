@@ -254,11 +254,26 @@
     }, empty);
   }
 
+  // What a line or a chip does to a pin; then the drawing is there for the next cavity.
+  function saidOf(plug, at) {
+    const pin = plug.pins[at], cavity = ui.cavity;
+    function shut() { ui.cavity = null; host.again("maker-turn"); host.changed(); }
+    return { names: host.names.functions,
+      take: function (values) {
+        if (values.function) ["channel", "leg"].forEach((key) => { delete pin[key]; });
+        const wire = values.wire ? Object.assign({}, pin.wire, { stripe: undefined }, values.wire) : pin.wire;
+        Object.assign(pin, values, wire ? { wire: JSON.parse(JSON.stringify(wire)) } : {});
+        shut();
+      },
+      empty: function () { dropPin(plug, cavity); plug.empty = (plug.empty || []).concat(written(cavity)); shut(); } };
+  }
+
   function pinBox(plug, index) {
     const box = form.element("section", "maker-pin"), at = pinAt(plug, ui.cavity), head = form.element("h3", "", "Plug " + (plug.id || "?") + ", cavity " + ui.cavity);
     head.id = "maker-pin";
     head.tabIndex = -1;
     box.appendChild(head);
+    if (at >= 0) box.appendChild(window.loombookPinSaid.box(saidOf(plug, at)));
     const row = form.element("div", "maker-choices");
     row.appendChild(emptyButton(plug, ui.cavity));
     row.appendChild(form.button("Say nothing of it", function () {
