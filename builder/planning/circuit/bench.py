@@ -12,7 +12,7 @@ from functools import cached_property
 from builder.planning.circuit.charging import is_charged
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Circuit, Element, EndId, Unit
-from builder.planning.circuit.nets import Nets, continuity
+from builder.planning.circuit.nets import Nets, continuity, parts_on_way
 from builder.planning.circuit.ohmmeter import Ohmmeter
 from builder.planning.circuit.terminal_names import (
     DRIVER,
@@ -259,9 +259,3 @@ class Bench:
     @cached_property
     def _ohmmeter(self) -> Ohmmeter:
         return Ohmmeter.of(self.circuit, self.sound.dc_share)
-
-
-def parts_on_way(circuit: Circuit) -> set[str]:
-    """Return the parts that lie in the way of a link: sound and current run through them."""
-    parts = {part.id for part in circuit.elements}
-    return {each for link in circuit.links for each in link.path if each in parts}

@@ -61,3 +61,9 @@ def continuity(
         if parts(part):
             nets.join(part.ends)
     return nets
+
+
+def parts_on_way(circuit: Circuit) -> set[str]:
+    """Return the parts that lie in the way of a link: sound and current run through them."""
+    parts = {part.id for part in circuit.elements}
+    return {each for link in circuit.links for each in link.path if each in parts}

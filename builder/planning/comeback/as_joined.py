@@ -10,9 +10,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from builder.planning.circuit.model import Circuit, Joint
-from builder.planning.comeback.condition import Condition, Fault, Healthy
+from builder.planning.comeback.condition import Condition, Fault
 from builder.planning.comeback.faults import ON_THE_BODY
 from builder.planning.comeback.handed_over import HandedOver
+from builder.planning.comeback.healthy import Healthy
 from builder.planning.comeback.touching import TOUCH
 from builder.planning.course.car_states import plug_of
 from builder.planning.course.places import plug_in

@@ -13,7 +13,8 @@ from builder.planning.car.seats import has_plug
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Circuit, EndId, Link
 from builder.planning.circuit.terminal_names import socket_terminal
-from builder.planning.comeback.condition import Condition, Healthy
+from builder.planning.comeback.condition import Condition
+from builder.planning.comeback.healthy import Healthy
 from builder.planning.comeback.words import WHENS, When
 from builder.planning.words import UnitKind
 from builder.planning.work_pack import JobParts, WorkPack

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from typing import TypeVar
 
 from builder.model.sound import ProtectedSound
 from builder.model.words import Function
@@ -24,24 +23,9 @@ from builder.planning.comeback.device_faults import (
     CORRECTION,
 )
 from builder.planning.comeback.handed_over import HandedOver
+from builder.planning.comeback.once import once
 from builder.planning.comeback.words import SYMPTOMS, Symptom, When
 from builder.planning.words import ElementKind
-
-Found = TypeVar("Found")
-
-
-def once(
-    work: Callable[[HandedOver, Condition], Found],
-) -> Callable[[HandedOver, Condition], Found]:
-    """Return what works something out of a condition once: many readings ask for the same."""
-
-    def known(job: HandedOver, now: Condition) -> Found:
-        if work.__name__ not in now.known:
-            now.known[work.__name__] = work(job, now)
-        found: Found = now.known[work.__name__]
-        return found
-
-    return known
 
 
 @once
