@@ -11,7 +11,7 @@ from functools import cached_property
 
 from builder.planning.circuit.charging import is_charged
 from builder.planning.circuit.index import CircuitIndex
-from builder.planning.circuit.model import Circuit, Element, EndId, Unit
+from builder.planning.circuit.model import Circuit, EndId, Unit
 from builder.planning.circuit.nets import Nets, continuity, parts_on_way
 from builder.planning.circuit.ohmmeter import Ohmmeter
 from builder.planning.circuit.terminal_names import (
@@ -64,11 +64,7 @@ class Bench:
     def nets(self) -> Nets:
         """What is joined by wires, fuses and the parts in a link's own way."""
         pads = parts_on_way(self.circuit)
-
-        def conducts(part: Element) -> bool:
-            return part.id in pads
-
-        return continuity(self.circuit, parts=conducts)
+        return continuity(self.circuit, parts=lambda part: part.id in pads)
 
     def _units(self, *kinds: UnitKind) -> list[Unit]:
         if kinds not in self._of_kinds:
