@@ -242,7 +242,7 @@ def test_the_ends_of_a_wire_between_coils_are_told_apart_on_every_sheet() -> Non
 def test_a_length_to_cut_says_what_it_is_made_of(name: str) -> None:
     """A wire between devices was measured along its way, or by nobody; never by itself."""
     pack, converter = shipped_pack(name), shipped_parts(name).converter.name
-    between = ("turn-on wire to ", f"supply of {converter}", f"ground of {converter}")
+    between = ("turn-on of ", f"supply of {converter}", f"ground of {converter}")
     rows = [row for row in pack.cut_list if row.name.startswith(("cable ", *between))]
     assert rows
     for row in rows:
