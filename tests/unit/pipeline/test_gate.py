@@ -26,7 +26,7 @@ JOINED_KEYS = (
     "parts", "gains", "tests", "readings", "turn_on_draws", "wiring", "joints", "circuit",
 )  # fmt: skip
 JOINED_WORDS = (
-    "TAP PLAN", "Tap plan", "Feeds", "Insulate", "input 1", "Cores and single", "Cut list", "retained",
+    "TAP PLAN", "Tap plan", "Feeds", "Insulate", "input 1", "Cores and", "Cut list", "retained",
     "STEPS IN ORDER", "BAY TEST SHEET", "BACK TO STOCK", "PARTS LIST", "A.7", "solder",
 )  # fmt: skip
 PLACES = ("plug", "cavity", "fuse_position", "pair", "rung", "draw_ma", "capacity_ma")
