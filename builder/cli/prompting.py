@@ -115,25 +115,24 @@ class Interview:
 
     def _command(self, step: Step, typed: Typed) -> None:
         log, say = self.log, self.terminal.say
-        match typed.command:
-            case "?":
-                say(*help_lines(self.kind, step))
-            case "back":
-                if not log.back(step.key):
-                    say("  this is the first question")
-            case "undo":
-                gone = log.undo()
-                say(f'  taken back: {gone.key} "{gone.text}"' if gone else "  nothing to take back")
-            case "list":
-                say(*(f"  {each.key}: {each.text}" for each in log.entries if each.text))
-            case "paste" if step.key == PINS:
-                take_pasted(self.terminal, log, self._plugs(), self.terminal.pasted())
-            case "photo":
-                self._photo(typed.text)
-            case "stop":
-                raise click.Abort
-            case _:
-                say(f"  {typed.command} is for the pins")
+        if typed.command == "?":
+            say(*help_lines(self.kind, step))
+        elif typed.command == "back":
+            if not log.back(step.key):
+                say("  this is the first question")
+        elif typed.command == "undo":
+            gone = log.undo()
+            say(f'  taken back: {gone.key} "{gone.text}"' if gone else "  nothing to take back")
+        elif typed.command == "list":
+            say(*(f"  {each.key}: {each.text}" for each in log.entries if each.text))
+        elif typed.command == "paste" and step.key == PINS:
+            take_pasted(self.terminal, log, self._plugs(), self.terminal.pasted())
+        elif typed.command == "photo":
+            self._photo(typed.text)
+        elif typed.command == "stop":
+            raise click.Abort
+        else:
+            say(f"  {typed.command} is for the pins")
 
     def _photo(self, text: str) -> None:
         try:

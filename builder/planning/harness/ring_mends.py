@@ -128,11 +128,13 @@ def _edge_again(work: SheetWork) -> str:
             f"{BARE_MM:.0f} mm nearer to its joints, {BARE_MM:.0f} more for each time that one of "
             "them was made anew; a longer core lies in a bow"
         )
+    bare = f"{BARE_MM:.0f}"
+    most, one, two, least = (f"{each:.0f}" for each in (edge, first, second, edge_least_mm(edge)))
     return (
-        f"at the least that Tip and the core, as it is then, give together, {BARE_MM:.0f} mm less "
-        f"on the {work.plan.ends[0].name}'s half, at most {edge:.0f} mm: {first:.0f} mm where "
-        f"nothing was made anew before, a second time {second:.0f}. Under "
-        f"{edge_least_mm(edge):.0f} mm: a new cable, as the cable list has it. A longer core lies "
+        f"at the least that Tip and the core, as it is then, give together, {bare} mm less "
+        f"on the {work.plan.ends[0].name}'s half, at most {most} mm: {one} mm where "
+        f"nothing was made anew before, a second time {two}. Under "
+        f"{least} mm: a new cable, as the cable list has it. A longer core lies "
         "in a bow; ties by the step"
     )
 

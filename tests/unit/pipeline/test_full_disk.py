@@ -136,7 +136,7 @@ def small_disk(tmp_path: Path) -> Iterator[Path]:
     if shutil.which("mount") is None or os.getuid() != 0:
         pytest.skip("this user may not mount a disk")
     mounted = subprocess.run(
-        ["mount", "-t", "tmpfs", "-o", "size=12m", "tmpfs", str(place)], check=False
+        ["mount", "-t", "tmpfs", "-o", "size=18m", "tmpfs", str(place)], check=False
     )
     if mounted.returncode:
         pytest.skip("no disk can be mounted here")

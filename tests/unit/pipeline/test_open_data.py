@@ -128,6 +128,7 @@ def from_record(
         **{key: record[key] for key in ("make", "model", "variant", "data")},
         **{key: pin.get(key) for key in ("cavity", "function", "channel", "leg", "note")},
         **{key: number(pin.get(key)) for key in ("max_source_ma", "level_v")},
+        "old_notes": len(pin.get("old_notes", ())),
         "vehicle": record["id"],
         "year_from": scope["year_from"],
         "year_to": scope["year_to"],

@@ -67,7 +67,7 @@ def test_a_factory_wire_in_use_is_as_long_and_thick_as_the_job_says() -> None:
     circuit = circuit_of(shipped_pack("leto-four-doors"))
     onward = [wire for wire in circuit.wires if wire.id.endswith("speaker end")]
     assert len(onward) == 8
-    assert {(wire.conductor, wire.length_m) for wire in onward} == {("20 AWG copper", 4.5)}
+    assert {(wire.conductor, wire.length_m) for wire in onward} == {("0.75 mm² copper", 4.5)}
 
 
 def closed(part: Element) -> bool:
