@@ -12,6 +12,7 @@ from typing import Any
 
 import pytest
 import yaml
+from borrowing import change, git
 from shipped_book import ROOT
 
 WORKFLOWS = ROOT / ".github" / "workflows"
@@ -28,14 +29,6 @@ def script(name: str, job: str, has: str) -> str:
     runs = [step.get("run", "") for step in workflow(name)["jobs"][job]["steps"]]
     (found,) = [run for run in runs if has in run]
     return found
-
-
-def git(folder: Path, *arguments: str) -> str:
-    who = ("-c", "user.name=a", "-c", "user.email=a@shop.example", "-c", "commit.gpgsign=false")
-    done = subprocess.run(
-        ["git", *who, *arguments], cwd=folder, check=True, capture_output=True, text=True
-    )
-    return done.stdout.strip()
 
 
 def run(text: str, folder: Path, **environment: str) -> subprocess.CompletedProcess[str]:
@@ -62,12 +55,6 @@ def proposal(small_book: Path) -> Path:
     git(small_book, "commit", "-q", "-a", "-m", "theirs")
     git(small_book, "checkout", "-q", "mine")
     return small_book
-
-
-def change(path: Path, old: str, new: str) -> None:
-    text = path.read_text("utf-8")
-    assert old in text
-    path.write_text(text.replace(old, new, 1), "utf-8")
 
 
 def reviewed(book: Path) -> tuple[subprocess.CompletedProcess[str], str]:

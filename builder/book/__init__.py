@@ -12,6 +12,7 @@ from builder.book.linked_files import LINKED_FOLDER, linked_folders
 from builder.book.locked import NAMED_TWICE, NOT_FETCHED, Standing
 from builder.book.ownership import lenders_of, own_roots
 from builder.book.record_files import (
+    FOLDER_OF,
     FOLDERS,
     TEMPLATE,
     Name,
@@ -38,6 +39,7 @@ from builder.model.house_defaults import HouseDefaults
 
 __all__ = [
     "FOLDERS",
+    "FOLDER_OF",
     "LINKED_FOLDER",
     "NAMED_TWICE",
     "NOT_FETCHED",
@@ -183,7 +185,7 @@ def open_book(
         public=public,
         data_licence=settings.data_licence,
         snapshot=snapshot,
-        borrowed=settings.borrowed,
+        borrowed=settings.lock.books,
         settings_state=settings.state,
     )
 

@@ -66,10 +66,17 @@ class Standing(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Lock:
-    """What `books.lock` says: the books that can be read, and what is wrong with the others."""
+    """What `books.lock` says: the books that can be read, and what is wrong with the others.
+
+    `named` is every book that it names, here or not; none where it cannot be read.
+    """
 
     books: tuple[Standing, ...] = ()
     findings: tuple[Finding, ...] = ()
+    named: tuple[LockedBook, ...] = ()
+
+
+NO_LOCK: Final = Lock()
 
 
 def read_lock(folder: Path, instead: Mapping[str, Path]) -> Lock:
@@ -81,7 +88,7 @@ def read_lock(folder: Path, instead: Mapping[str, Path]) -> Lock:
     """
     path = folder / LOCK_FILE
     if not os.path.lexists(path):
-        return Lock()
+        return NO_LOCK
     shown = shown_path(path)
     loaded = load_file(path, shown)
     findings = list(loaded.findings)
@@ -91,25 +98,15 @@ def read_lock(folder: Path, instead: Mapping[str, Path]) -> Lock:
         return Lock((), tuple(findings))
     here: list[Standing] = []
     wrong: list[Finding] = []
-    for at, book in enumerate(read(BookLock, loaded.data or {}).books):
+    named = read(BookLock, loaded.data or {}).books
+    for at, book in enumerate(named):
         place = instead.get(book.name, place_of(folder, book))
         fault = _why_not(place, book, [each.book.name for each in here], book.name in instead)
         if fault is None:
             here.append(Standing(book, place))
         else:
             wrong.append(_finding(fault, shown, loaded.source_map, ("books", at, "name")))
-    return Lock(tuple(here), tuple(wrong))
-
-
-def locked_books(folder: Path) -> tuple[LockedBook, ...]:
-    """Return every book that the lock names, here or not; none where it cannot be read."""
-    path = folder / LOCK_FILE
-    loaded = load_file(path, shown_path(path)) if path.is_file() else None
-    if loaded is None or loaded.data is None or loaded.findings:
-        return ()
-    if check_shape("lock", loaded.data, loaded.source_map, LOCK_FILE):
-        return ()
-    return read(BookLock, loaded.data).books
+    return Lock(tuple(here), tuple(wrong), named)
 
 
 class _Fault(NamedTuple):

@@ -26,6 +26,8 @@ FOLDERS: dict[str, RecordKind] = {
     "contributors": "contributor",
     "jobs": "job",
 }
+FOLDER_OF = {kind: folder for folder, kind in FOLDERS.items()}
+"""The folder that the records of a kind stand in."""
 TEMPLATE = "TEMPLATE"
 
 Name = tuple[RecordKind, str]

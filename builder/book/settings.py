@@ -9,7 +9,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import Any, Final
 
-from builder.book.locked import Standing, read_lock
+from builder.book.locked import NO_LOCK, Lock, Standing, read_lock
 from builder.book.record_files import FOLDERS, Root, shown_path
 from builder.declaring import read
 from builder.findings import CatalogueEntry, DataPath, Fault, Finding, Severity
@@ -53,7 +53,7 @@ class Settings:
     site_address: str = ""
     data_licence: str = ""
     state: str = ""  # the digest of the file, or why it has none
-    borrowed: tuple[Standing, ...] = ()  # the books of others that it builds on
+    lock: Lock = NO_LOCK  # the books of others that it builds on
     renamings: tuple[Renaming, ...] = ()  # the lines of its table of old names
     shown: str = ""
     places: SourceMap | None = None  # of the file; None without one
@@ -129,7 +129,7 @@ def read_settings(folder: Path, instead: Mapping[str, Path] = MappingProxyType({
         settings,
         roots=(*settings.roots, *borrowed),
         findings=(*settings.findings, *lock.findings),
-        borrowed=tuple(books),
+        lock=replace(lock, books=tuple(books)),
         state=" ".join([settings.state, *(each.book.sum for each in lock.books)]).strip(),
     )
 

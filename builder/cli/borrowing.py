@@ -10,7 +10,7 @@ from pathlib import Path
 import click
 
 from builder.book import NOT_FETCHED, open_book, settings_of
-from builder.book.locked import LOCK_FILE, lock_text, locked_books, read_lock
+from builder.book.locked import LOCK_FILE, Lock, lock_text
 from builder.book.revisions import NoSuchRevisionError
 from builder.cli.books import book_here
 from builder.loading import load_text
@@ -31,7 +31,8 @@ def add(
     address: str, name: str | None, folder: str | None, branch: str | None, book: Path | None
 ) -> None:
     """Take a book in at its newest commit, and write it into the lock."""
-    home, books = _opened(book)
+    home, lock = _opened(book)
+    books = lock.named
     asked = _typed(LockedBook(
         name=name or _name_of(address), address=address, branch=branch or "",
         folder=folder or ".", commit="0" * 40, sum="0" * 64,
@@ -48,7 +49,8 @@ def add(
 
 def fetch(book: Path | None) -> None:
     """Bring what the lock says; exit 1 when one of them cannot be."""
-    home, books = _opened(book)
+    home, lock = _opened(book)
+    books = lock.named
     failed = False
     for each in books:
         try:
@@ -65,7 +67,8 @@ def fetch(book: Path | None) -> None:
 
 def update(name: str | None, take: bool, book: Path | None) -> None:
     """Say what newer commits change for the own jobs, and take them when asked to."""
-    home, books = _opened(book)
+    home, lock = _opened(book)
+    books = lock.named
     chosen = [each for each in books if name in (None, each.name)]
     if not chosen:
         raise click.UsageError(f"{LOCK_FILE} names no book {name}" if name else "no borrowed books")
@@ -104,28 +107,27 @@ def _tell(
 
 def listing(book: Path | None) -> None:
     """List the borrowed books; exit 1 when one is not here as it was locked."""
-    home, books = _opened(book)
-    lock = read_lock(home, {})
+    home, lock = _opened(book)
     here = {each.book.name for each in lock.books}
-    for each in books:
+    for each in lock.named:
         state = "here" if each.name in here else "not here: loombook books fetch"
         within = "" if each.folder == "." else f", folder {each.folder}"
         click.echo(f"{each.name}: {each.commit[:12]} of {each.address}{within} ({state})")
-    if not books:
+    if not lock.named:
         click.echo(f"{home}: no borrowed books")
     if lock.findings:
         raise SystemExit(1)
 
 
-def _opened(book: Path | None) -> tuple[Path, tuple[LockedBook, ...]]:
-    """The folder of the book, and what its lock names; exit 1 where the lock cannot be read."""
+def _opened(book: Path | None) -> tuple[Path, Lock]:
+    """The folder of the book, and its lock; exit 1 where the lock cannot be read."""
     home = book or book_here()
-    settings_of(home)
-    wrong = [each for each in read_lock(home, {}).findings if each.rule_id != NOT_FETCHED.id]
+    lock = settings_of(home).lock
+    wrong = [each for each in lock.findings if each.rule_id != NOT_FETCHED.id]
     if wrong:
         click.echo("\n".join(map(finding_text, wrong)))
         raise SystemExit(1)
-    return home, locked_books(home)
+    return home, lock
 
 
 def _typed(asked: LockedBook) -> LockedBook:

@@ -3,23 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import get_args
 
 import pytest
 from language_server import LanguageServer
 from shipped_book import FULL_RECORDS, PINOUTS, ROOT, loombook
 from template_places import full, places, schema_of, template
 
-KINDS = (
-    "vehicle",
-    "housing",
-    "converter",
-    "amplifier",
-    "cable",
-    "loom",
-    "interface",
-    "contributor",
-    "job",
-)
+from builder.model.words import RecordKind
+
+KINDS = get_args(RecordKind)
 
 
 @pytest.fixture(scope="module")

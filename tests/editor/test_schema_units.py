@@ -3,30 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
+from typing import Any, get_args
 
 import pytest
 from template_places import full, schema_of
 
+from builder.model.words import RecordKind
 from builder.schema_check.key_wording import to_read
 
 SUFFIXES = {
     "v": "V", "ma": "mA", "a": "A", "ohm": "Ω", "w": "W", "hz": "Hz", "s": "s", "ms": "ms",
     "m": "m", "mm": "mm", "mm2": "mm²", "db": "dB", "ah": "Ah", "mohm": "MΩ", "f": "F",
 }  # fmt: skip
-KINDS = (
-    "vehicle",
-    "housing",
-    "converter",
-    "amplifier",
-    "cable",
-    "loom",
-    "interface",
-    "contributor",
-    "job",
-    "book",
-    "readings",
-)
+KINDS = (*get_args(RecordKind), "book", "lock", "readings")
 Schema = dict[str, Any]
 
 

@@ -14,14 +14,13 @@ from pathlib import Path
 from typing import Any
 
 from builder import __version__
-from builder.book import FOLDERS, Name, RecordFile
+from builder.book import FOLDER_OF, Name, RecordFile
 from builder.loading import Taken
 from builder.model.house_defaults import HouseDefaults
 from builder.model.job import RecordUsed
 from builder.model.words import RecordKind
 
 SUM_DIGITS = 8
-_FOLDER_OF = {kind: folder for folder, kind in FOLDERS.items()}
 _ABOUT = (
     "The records that this job was begun with, as they stood. loombook begin wrote it, and plans "
     "the job from it. Nobody edits it."
@@ -94,7 +93,7 @@ def _frozen(said: Mapping[str, Any]) -> Frozen:
 
 
 def _file(renamed: Mapping[Name, str], kind: RecordKind, id: str, text: str) -> RecordFile:
-    path = Path(_FOLDER_OF[kind]) / f"{id}.yaml"
+    path = Path(FOLDER_OF[kind]) / f"{id}.yaml"
     return RecordFile(
         kind, path, path.as_posix(), taken=Taken(text.encode("utf-8")), renamed=renamed
     )

@@ -12,7 +12,7 @@ from collections import defaultdict
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from builder.book import FOLDERS, Name, RecordFile
+from builder.book import FOLDER_OF, Name, RecordFile
 from builder.findings import DataPath, Finding, Severity
 from builder.model.book import Shelf
 from builder.model.house_defaults import HouseDefaults
@@ -32,8 +32,6 @@ reading that settles a doubt; barring the pin would only hide that."""
 _WEIGHED_BY_PLANS = frozenset({"EVD101", "EVD102"})
 """Of these, a plan says itself which pins it uses and has to wait for; a pin that it leaves alone
 may stay as thin as it is."""
-
-_FOLDER_OF = {kind: folder for folder, kind in FOLDERS.items()}
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,7 +154,7 @@ def _on_pages(
     files: Iterable[str], records: Mapping[str, Collection[Name]]
 ) -> Iterator[tuple[str, str]]:
     for shown in files:
-        kinds = [_FOLDER_OF[kind] for kind, _ in records.get(shown, ())]
+        kinds = [FOLDER_OF[kind] for kind, _ in records.get(shown, ())]
         yield shown, "/".join((*kinds[:1], shown.rsplit("/", 1)[-1]))
 
 

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from builder.book import FOLDERS, Book
+from builder.book import FOLDER_OF, Book
 from builder.rendering.page import Borrowed
-
-_FOLDER_OF = {kind: folder for folder, kind in FOLDERS.items()}
 
 
 def borrowed_urls(book: Book) -> dict[str, Borrowed]:
@@ -14,7 +12,7 @@ def borrowed_urls(book: Book) -> dict[str, Borrowed]:
         each.book.name: Borrowed(each.words, each.data_licence or _UNSAID) for each in book.borrowed
     }
     return {
-        f"{_FOLDER_OF[file.kind]}/{file.path.stem}.html": told[file.lender]
+        f"{FOLDER_OF[file.kind]}/{file.path.stem}.html": told[file.lender]
         for file in book.files()
         if file.lender and not file.is_template
     }

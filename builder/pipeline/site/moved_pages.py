@@ -7,13 +7,11 @@ from collections.abc import Iterable, Iterator, Mapping
 from itertools import product
 from typing import NamedTuple
 
-from builder.book import FOLDERS
+from builder.book import FOLDER_OF
 from builder.book.record_files import Name
 from builder.model.words import RecordKind
 from builder.rendering.pages.moved import moved_document
 from builder.rendering.pages.wording import plan_url
-
-_FOLDER_OF = {kind: folder for folder, kind in FOLDERS.items()}
 
 
 class _Called(NamedTuple):
@@ -38,7 +36,7 @@ def moved_pages(renamed: Mapping[Name, str], urls: Iterable[str]) -> Iterator[tu
 
 def _records(renamed: Mapping[Name, str]) -> Iterator[tuple[_Called, _Called]]:
     for (kind, was), now in sorted(renamed.items()):
-        if kind in _FOLDER_OF:
+        if kind in FOLDER_OF:
             yield _of_record(kind, was), _of_record(kind, now)
 
 
@@ -56,7 +54,7 @@ def _plans(renamed: Mapping[Name, str], urls: Iterable[str]) -> Iterator[tuple[_
 
 
 def _of_record(kind: RecordKind, name: str) -> _Called:
-    return _Called(f"{_FOLDER_OF[kind]}/{name}.html", name)
+    return _Called(f"{FOLDER_OF[kind]}/{name}.html", name)
 
 
 def _of_plan(vehicle: str, converter: str) -> _Called:

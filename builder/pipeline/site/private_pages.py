@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.book import FOLDERS
+from builder.book import FOLDER_OF
 from builder.book.record_files import Name
 from builder.pipeline.checking.book_check import CheckedBook
 from builder.pipeline.checking.privacy import records_of
@@ -12,8 +12,6 @@ from builder.planning.car.interface_fit import bus_plug
 from builder.rendering.pages.comeback import comeback_url
 from builder.rendering.pages.wording import plan_url
 from builder.rendering.pages.work_pack import job_url
-
-_FOLDER_OF = {kind: folder for folder, kind in FOLDERS.items()}
 
 
 def private_urls(checked: CheckedBook) -> frozenset[str]:
@@ -23,7 +21,7 @@ def private_urls(checked: CheckedBook) -> frozenset[str]:
 
 
 def _urls(checked: CheckedBook, private: set[Name]) -> Iterator[str]:
-    yield from (f"{_FOLDER_OF[kind]}/{record}.html" for kind, record in private)
+    yield from (f"{FOLDER_OF[kind]}/{record}.html" for kind, record in private)
     yield from (comeback_url(record) for kind, record in private if kind == "job")
     switched = _switched_from(checked, private)
     for vehicle in checked.summaries:

@@ -3,19 +3,14 @@
 from __future__ import annotations
 
 import json
-import subprocess
 from pathlib import Path
 
 import pytest
+from borrowing import change, git
 from shipped_book import loombook
 
 TANSY = "ostrel-tansy-2017-hatch-base"
 CAR = Path("vehicles") / "ostrel" / f"{TANSY}.yaml"
-
-
-def git(folder: Path, *arguments: str) -> None:
-    who = ["-c", "user.name=shop", "-c", "user.email=shop@shop.example"]
-    subprocess.run(["git", "-C", str(folder), *who, *arguments], check=True, capture_output=True)
 
 
 @pytest.fixture
@@ -26,12 +21,6 @@ def kept(small_book: Path) -> Path:
     git(small_book, "add", ".")
     git(small_book, "commit", "-q", "-m", "first")
     return small_book
-
-
-def change(path: Path, old: str, new: str) -> None:
-    text = path.read_text("utf-8")
-    assert old in text
-    path.write_text(text.replace(old, new, 1), "utf-8")
 
 
 def found(book: Path, since: str = "HEAD") -> tuple[int, int, list[str]]:
