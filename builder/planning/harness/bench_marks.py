@@ -15,7 +15,6 @@ from builder.planning.harness.marks import (
     far_label_mm,
     far_marks,
     fold_tapes,
-    folded_least_mm,
     mark_places,
     midway_mm,
     plug_labels_mm,
@@ -66,10 +65,10 @@ def marking_lines(work: SheetWork) -> Iterator[str]:
     )
     yield (
         "mark each cable three times, a label and its bands of coloured tape, all of one colour. "
-        "At the loom's end, which has much jacket off and which its label calls as "
-        f'"Comes here" has it: the label {from_to(at.label_mm)} of the edge of the jacket{ties}, '
-        f"the first band from {shown(at.bands_mm, 0)} mm on. At the far end, from the edge of the "
-        f"jacket there: the label {from_to(far)}, the first band from {shown(far_bands, 0)} mm on. "
+        f"At the loom's end, where most jacket is off: the label {from_to(at.label_mm)} of the "
+        f"edge of the jacket{ties}, the first band from {shown(at.bands_mm, 0)} mm on. At the far "
+        f"end, from the edge of the jacket there: the label {from_to(far)}, the first band from "
+        f"{shown(far_bands, 0)} mm on. "
         f"{_midway(rows)}. Each further band begins {shown(sum(BAND_MM))} mm farther from that edge"
     )
 
@@ -112,17 +111,6 @@ def folded_line(work: SheetWork) -> str:
         f"opposite the words of the label, under the ties of its cable; {_taped(work)}: its last "
         f"{shown(FREE_TIP_MM)} mm stay free of tape. This tape stays on"
     )
-
-
-def folded_floors(work: SheetWork) -> str:
-    """Return how much jacket comes off at least, however short the joined cores are by then: ",
-    never under 150 mm on cable 3"; empty where no core is folded back."""
-    found: dict[float, list[str]] = defaultdict(list)
-    for row in work.cables:
-        if row.others:
-            found[folded_least_mm(row)].append(row.cable)
-    said = [f"under {shown(mm, 0)} mm on {' and '.join(names)}" for mm, names in found.items()]
-    return f", never {', '.join(said)}" if said else ""
 
 
 def _taped(work: SheetWork) -> str:

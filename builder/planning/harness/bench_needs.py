@@ -97,10 +97,11 @@ def _tools(work: SheetWork) -> Iterator[str]:
     longest = max((row.length_m or 0 for row in work.cables), default=0)
     measure = f"a tape measure of {ceil(longest)} m" if longest > 1 else ""
     screws = ", a screwdriver for the bar" if work.bundle else ""
+    out = ", the tool that takes a contact out" if work.plan.use.loom.made == "bench" else ""
     yield (
         f"a rule of a metre{f', {measure}' if measure else ''}, side cutters{knife}, a stripper "
-        f"that nicks no strand, a crimp tool for the barrels and one for the contacts{pull}, a "
-        "hot-air gun, a piece of sheet metal to hold between it and what lies beside, a "
+        f"that nicks no strand, a crimp tool for the barrels and one for the contacts{out}{pull}, "
+        "a hot-air gun, a piece of sheet metal to hold between it and what lies beside, a "
         f"continuity tester{', a soldering iron' if solder else ''}{screws}"
     )
 
@@ -178,8 +179,8 @@ def _barrels(work: SheetWork) -> Iterator[str]:
     ]
     if held:
         yield (
-            f"{'; '.join(held)}: bare, {BARREL_MM[0]:.0f} to {BARREL_MM[1]:.0f} mm long, never "
-            "longer than what is bared, open at both ends and without a stop in the middle; the "
+            f"{'; '.join(held)}: bare, {BARREL_MM:.0f} mm long, never longer "
+            "than what is bared, open at both ends and without a stop in the middle; the "
             "copper is that of all wires of a joint together (this house's own choice)"
         )
     for size, count in sizes.items():

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from builder.figures import shown
 from builder.planning.bay.bands import JOINT_PULL_N
-from builder.planning.harness.bench_marks import folded_floors, folded_line
+from builder.planning.harness.bench_marks import folded_line
 from builder.planning.harness.cables_of import other_cores
 from builder.planning.harness.joint_list import WRAPPED
 from builder.planning.harness.joint_places import (
@@ -27,8 +27,6 @@ def rule_lines(work: SheetWork) -> Iterator[str]:
     """Yield the rules that this loom needs."""
     if any(row.doing in ("cut", "beside") for row in work.wires):
         yield _flags(work)
-    if any(row.doing == "cut" for row in work.wires):
-        yield _silent(work)
     if work.plan.use.loom.splices and work.plan.use.loom.made == "bench":
         yield SPLICE_RULE
     if not work.joints:
@@ -70,28 +68,9 @@ def _exact(work: SheetWork) -> str:
     )
     return (
         f"how exact: a wire or core never shorter, at most {longer} mm longer: the rest "
-        f"lies in a bow{roll}; bared never less, at most {bared} mm more. Cuts, ties, flags, "
-        f"labels, bands, tape, sleeves at most {shown(BESIDE_MM)} mm beside their "
-        f"place{edge} (this house's limits)"
-    )
-
-
-def _silent(work: SheetWork) -> str:
-    """What a flag on the wrong wire asks for: it is found at the cut, before any core is."""
-    edge, unit = work.bundle_edge_mm, work.plan.ends[0].name
-    core = (
-        f'. "Core" is {shown(edge, 0)} mm less "Tip"; on the {unit}\'s half {BARE_MM:.0f} mm more. '
-        f"Of each cable as much jacket comes off as its longest core needs{folded_floors(work)}"
-        if edge is not None
-        else ""
-    )
-    return (
-        "a half that stays silent when it is cut: ring its copper against the cavities of its plug "
-        'until one sounds: of that wire it is. It was cut at the "At" of that wire: only this flag '
-        "is wrong, put a right one on. It was cut at that of another: put right flags on both "
-        'wires, and exchange in both lists their "At", "Cut", "Tip" and '
-        "where their sleeves lie; the size of a sleeve stays with its line"
-        f"{core}. Was the wire one that goes through: take another loom"
+        f"lies in a bow{roll}; bared never less, at most {bared} mm more. A place, "
+        f'that under "At", of a tie, flag, label, band, tape or sleeve, at most '
+        f"{shown(BESIDE_MM)} mm beside{edge} (this house's limits)"
     )
 
 
@@ -109,7 +88,6 @@ def _flags(work: SheetWork) -> str:
         if cut
         else ""
     )
-    tips = '. Should flag and "Tip" not agree once all are cut, "Tip" is right' if cut else ""
     beside = (
         f'one on each wire that another is joined beside: "{unit}" and its cavity {near}'
         if any(row.doing == "beside" for row in work.wires)
@@ -119,7 +97,7 @@ def _flags(work: SheetWork) -> str:
         f"flags: {'; '.join(each for each in (said, beside) if each)}. A flag is a strip of tape "
         f"{shown(FLAG_MM[0])} mm wide, folded round the wire and stuck to itself, written on 3 mm "
         "high; a label is folded round its cable or bundle in the same way, its words outside. "
-        f"Wires of one colour are told apart by flags; they stay on, under the tape{tips}"
+        f"Wires of one colour are told apart by flags; they stay on, under the tape"
     )
 
 
@@ -189,7 +167,7 @@ def _pull(work: SheetWork) -> str:
     return (
         f"the pull: {JOINT_PULL_N:.0f} N with the spring balance, hooked to one of two pliers; "
         f"{'; '.join(ways)}. Never pull at a plug or at a cable. What comes "
-        'out is made anew, as told under "A line that fails"'
+        'out is made anew, as told under "A line that fails"; then go on with the joint list'
     )
 
 

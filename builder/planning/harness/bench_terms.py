@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.model.names import FACE_NAMES
+from builder.model.parts.loom import LoomEnd
 from builder.planning.circuit.model import CircuitWire, Unit
 from builder.planning.circuit.terminal_names import source_name
 from builder.planning.harness.cables_of import joined_wires, other_cores
@@ -31,6 +33,8 @@ def term_lines(work: SheetWork) -> Iterator[str]:
         '"sum" is alike on all sheets of one plan; the shop\'s tag is a word that the shop chose '
         "for the car"
     )
+    counted = "; ".join(_counted(end) for end in work.plan.ends)
+    yield f"{counted}; the two plugs show each other's mirror image"
     cores = [*joined_wires(work.plan, work.index), *other_cores(work.plan, work.index)]
     if any(row.bands for row in work.cables):
         alone = '; "single" is a core of no pair' if any("single" in x.place for x in cores) else ""
@@ -42,6 +46,10 @@ def term_lines(work: SheetWork) -> Iterator[str]:
     units = {work.index.unit_of(each).id: work.index.unit_of(each) for each in terminals}
     yield from (said for unit in units.values() if (said := _unit(unit)))
     yield from dict.fromkeys(said for each in terminals if (said := _cavity(work, each)))
+
+
+def _counted(end: LoomEnd) -> str:
+    return f"the {end.name}'s cavities are counted {FACE_NAMES[end.read_from]}"
 
 
 def _names(work: SheetWork) -> Iterator[str]:

@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.figures import shown
-from builder.model.names import FACE_NAMES
-from builder.model.parts.loom import LoomEnd
 from builder.planning.circuit.loom_wires import cut_wires, half_wire
 from builder.planning.circuit.model import end_of
 from builder.planning.harness.bench_cables import cable_lines
@@ -44,14 +42,24 @@ def order_lines(work: SheetWork) -> Iterator[str]:
         yield from (f"close off by itself: {what}" for what in _left_over(work))
         yield _count(work)
     yield from begin_lines(work, fused=_is_fused(work))
-    flags = ", over the flags" if any(row.doing == "cut" for row in work.wires) else ""
-    yield (
-        "cloth tape, wound half over itself, over all that lies open, up to the plugs and over the "
-        f"cores up to the edges of the jackets{flags}; ties, labels, bands and cores that are "
-        "folded back stay outside it"
-    )
+    yield _taped(work)
     yield plug_label_line(work)
     yield "coil the cables, and lay the loom aside"
+
+
+def _taped(work: SheetWork) -> str:
+    """Under jackets and ties no tape goes: of a loom that was bought the tape stayed there."""
+    flags = ", over the flags" if any(row.doing == "cut" for row in work.wires) else ""
+    under = ""
+    if any(not row.branch for row in work.cables) and places_of(work):
+        made = work.plan.use.loom.made == "bench"
+        stays = "is held by the ties, without tape" if made else "lies in the tape it came with"
+        under = f"; behind the edges of the jackets the bundle {stays}"
+    return (
+        "cloth tape, wound half over itself, over all that lies open, up to the plugs and over the "
+        f"cores up to the edges of the jackets{flags}{under}; ties, labels, bands and cores that "
+        "are folded back stay outside it"
+    )
 
 
 def _ends(work: SheetWork) -> Iterator[str]:
@@ -68,7 +76,6 @@ def _ends(work: SheetWork) -> Iterator[str]:
             else ""
         )
     )
-    yield f"{_counted(unit)}; {_counted(car)}. The two plugs show each other's mirror image"
 
 
 def _far_back(work: SheetWork) -> str:
@@ -84,10 +91,6 @@ def _far_back(work: SheetWork) -> str:
         f"{lies}. Measure it: {-least} mm less to {most} mm more is right. Otherwise stop, and "
         "tell who planned this job: the loom's record is wrong"
     )
-
-
-def _counted(end: LoomEnd) -> str:
-    return f"{end.name}, {end.housing}: cavities counted {FACE_NAMES[end.read_from]}"
 
 
 def _bought(work: SheetWork) -> Iterator[str]:

@@ -12,10 +12,11 @@ from builder.planning.cables.piece_names import CABLE
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import CircuitWire
 from builder.planning.harness.cable_ends import CableEnds
-from builder.planning.harness.marks import folded_least_mm, least_off_mm
+from builder.planning.harness.marks import least_off_mm
 from builder.planning.harness.planned import LoomPlan
 from builder.planning.harness.rows import LoomCableRow, LoomJointRow
 from builder.planning.power.conductors import ohm_per_km
+from builder.planning.power.wire_gauge import temperature_factor
 from builder.planning.views.cut_rows import material_of, pieces_of
 from builder.planning.views.label_rows import label_ends, label_text
 
@@ -37,8 +38,7 @@ def _folded(row: LoomCableRow) -> LoomCableRow:
     it, though those that are joined are shorter."""
     if row.off_mm is None:
         return row
-    longer = replace(row, off_mm=max(row.off_mm, least_off_mm()))
-    return replace(longer, remade_off_mm=max(row.remade_off_mm or 0.0, folded_least_mm(longer)))
+    return replace(row, off_mm=max(row.off_mm, least_off_mm()))
 
 
 def _rows(
@@ -51,7 +51,6 @@ def _rows(
         jacketed = piece.startswith(CABLE)
         cores = [row.core_mm for row in mine]
         branch = ends.branch_of(piece)
-        remade = [row.remade_core_mm for row in mine]
         yield LoomCableRow(
             cable=piece,
             material=material_of(pieces[piece]),
@@ -66,7 +65,6 @@ def _rows(
             others=tuple(
                 _elsewhere(index, each) for each in other_cores(plan, index) if each.piece == piece
             ),
-            remade_off_mm=_longest(remade) if jacketed else None,
         )
 
 
@@ -78,19 +76,29 @@ def _longest(cores_mm: Sequence[float | None]) -> float | None:
 
 def roll_spare_m(cables: Iterable[LoomCableRow], material: str, house: HouseDefaults) -> float:
     """Return what the roll holds more [m], in whole decimetres: one end that is cut off for a nick,
-    of a cable that takes another's place too, and what each piece may be longer."""
+    and what each piece may be longer."""
     rows = [row for row in cables if row.material == material]
-    off = [each for row in rows for each in (row.off_mm, row.remade_off_mm) if each is not None]
+    off = [row.off_mm for row in rows if row.off_mm is not None]
     if not off:
         return 0.0
     return ceil((max(off) + house.bench_longer_mm + house.bench_cable_mm * len(rows)) / 100) / 10
 
 
-def cable_ohm(wire: CircuitWire, defaults: HouseDefaults) -> float | None:
-    """Return what a conductor takes from end to end [Ω]; None where nobody recorded enough."""
+STRANDED_OVER: Final = 1.12
+SHOP_MOST_C: Final = 30.0
+"""What stranded, tinned copper of an AWG size takes at most, as a multiple of solid copper: 23.2 Ω
+a kilometre at 18 AWG, 59.4 at 22, UL 758 from memory; a metric size has its most in its standard.
+How warm a shop is at most while it rings a loom out: common practice, no source."""
+
+
+def cable_most_ohm(wire: CircuitWire, defaults: HouseDefaults) -> float | None:
+    """Return what a conductor takes from end to end at most while nothing is wrong with it [Ω]: as
+    long as the house lets it be cut, in a warm shop; None where nobody recorded enough."""
     if wire.size is None or wire.length_m is None:
         return None
-    return wire.length_m * ohm_per_km(wire.size, defaults) / 1000
+    over = temperature_factor(SHOP_MOST_C) * (STRANDED_OVER if wire.size.size_awg else 1.0)
+    length = wire.length_m + defaults.bench_cable_mm / 1000
+    return over * length * ohm_per_km(wire.size, defaults) / 1000
 
 
 def joined_wires(plan: LoomPlan, index: CircuitIndex) -> list[CircuitWire]:

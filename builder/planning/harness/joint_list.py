@@ -12,7 +12,7 @@ from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import CircuitWire, Element, EndId, Joint
 from builder.planning.harness.cable_ends import CableEnds
 from builder.planning.harness.joint_parts import Barrel, area_mm2, barrel_for, sleeve_for
-from builder.planning.harness.joint_places import BARE_MM, joint_place
+from builder.planning.harness.joint_places import joint_place
 from builder.planning.harness.planned import LoomPlan
 from builder.planning.harness.rows import CLOSED_OFF, LoomJointRow, SleeveOn
 from builder.planning.harness.wire_rows import WireOfLoom, WireSide
@@ -185,21 +185,7 @@ class _Row(NamedTuple):
             number, self.joint, self.wire.name, self.side, self.wire.colour, self.place.branch,
             self.joined, core, cable, self.place.cut, self.place.tip, self.place.core, low, high,
             self.barrel, self.sleeve, self.sleeve_on,
-            remade_mm(self.place.core, self.sleeve_on) if core else None,
         )  # fmt: skip
-
-
-def remade_mm(core_mm: float | None, sleeve_on: SleeveOn) -> float | None:
-    """Return how long the core of another cable is, once its joint was cut off [mm].
-
-    The wire is shorter by what was bared: a core that meets it head on is longer by as much, one
-    that comes from its side shorter; one beside a whole wire is what it was.
-
-    >>> remade_mm(296.0, "before"), remade_mm(260.0, "after"), remade_mm(71.0, "none")
-    (302.0, 254.0, 71.0)
-    """
-    more: dict[SleeveOn, float] = {"before": BARE_MM, "after": -BARE_MM, "none": 0.0}
-    return None if core_mm is None else core_mm + more[sleeve_on]
 
 
 def barrel_said(barrel: Barrel) -> str:

@@ -15,7 +15,7 @@ from typing import Final, Literal, NamedTuple
 Side = Literal["unit", "car"]
 
 BARE_MM: Final = 6.0
-BARREL_MM: Final = (4.0, BARE_MM)
+BARREL_MM: Final = BARE_MM
 SLEEVE_MM: Final = 30.0
 CUT_BACK_MM: Final = 15.0
 EXIT_MM: Final = 65.0
@@ -23,7 +23,7 @@ FLAG_MM: Final = (10.0, 50.0, 15.0)
 TIES_MM: Final = (5.0, 21.0)
 BEHIND_EDGE_MM: Final = 50.0
 EMPTY_MM: Final = (SLEEVE_MM - BARE_MM) / 2
-"""Bare of each wire; a barrel, least and most: never longer than what is bared, or insulation would
+"""Bare of each wire; a barrel: never longer than what is bared, or insulation would
 lie in it; a sleeve; what comes off either side of a cut; from the last cut to the edge
 of the cables' jackets, so that every sleeve waits whole on its core; a flag: how wide, how far
 before the first cut and before the jackets' edge it begins, so that it lies on neither sleeve nor

@@ -144,22 +144,6 @@ def least_off_mm() -> float:
     return mark_places().tape_mm[1] + FOLDED_MM
 
 
-def folded_least_mm(row: LoomCableRow) -> float:
-    """Return how long a folded core of a cable is at least, so that its tip stays free of the
-    tapes that its rule names, whatever its joined cores are by then [mm]."""
-    return max((end for _, end in fold_tapes(row)), default=0.0) + FOLDED_MM
-
-
-def edge_least_mm(edge_mm: float) -> float:
-    """Return how near to the unit's end a jacket comes at most, however its cable was pushed or
-    laid on another loom: its label is clear of the ties, which stay where they were [mm].
-
-    >>> edge_least_mm(350.0)
-    338.0
-    """
-    return edge_mm - PUSHED_MM
-
-
 def plug_labels_mm(edge_mm: float | None, length_m: float | None) -> tuple[Span, Span | None]:
     """Return where the labels of the two plugs lie on the bundle [mm]: the one behind the unit's
     plug; the other before the car's plug, or before the jackets, where cables are tied there, also
@@ -172,7 +156,7 @@ def plug_labels_mm(edge_mm: float | None, length_m: float | None) -> tuple[Span,
     """
     near = _FROM_END_MM, _FROM_END_MM + LABEL_MM[0]
     if edge_mm is not None:
-        stop = edge_least_mm(edge_mm) - APART_MM
+        stop = edge_mm - PUSHED_MM - APART_MM
     elif length_m is not None:
         stop = 1000 * length_m - _FROM_END_MM
     else:

@@ -1,115 +1,100 @@
-"""What to do when a line of a ring-out fails: an answer for each thing that a line is for.
+"""What to do when a line of a ring-out fails: one mend at a place, and no better after it the loom
+is made anew.
 
-Each answer ends: in a line that passes, in another cable, or in another loom.
+Only what leaves every length as it is listed, but for what a new crimp takes, is mended. More would
+ask for other lists, and costs a shop more than a loom. Common practice, no source.
 """
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 
-from builder.planning.harness.ring_mends import (
-    CABLE,
-    LOOM,
-    another_cable,
-    another_loom,
-    joint_anew,
-)
-from builder.planning.harness.ring_method import FAR_BARE_MM
-from builder.planning.harness.ring_rows import CORE_APART, CORE_WHOLE, WHYS, share_words
+from builder.planning.harness.bench_counts import used_words
+from builder.planning.harness.joint_list import WRAPPED
+from builder.planning.harness.joint_places import BARE_MM
+from builder.planning.harness.made_here import own_joints
+from builder.planning.harness.marks import PUSHED_MM
+from builder.planning.harness.ring_rows import CORE_APART, CORE_WHOLE, WHYS
 from builder.planning.harness.sheet_work import SheetWork
 
+LOOM = "the loom anew"
 _SHORTER_MM = 5
-"""What comes off an end that is closed off anew. Common practice, no source."""
+"""What every way ends in; what comes off an end that is closed off anew. Common practice, no
+source."""
 
 
 def failing_lines(work: SheetWork) -> Iterator[str]:
     """Yield first what is looked at for every line, then what each kind of line is mended by."""
     mends = {row.what_for: _mend(work, row.what_for) for row in work.ringing}
-    said = " ".join(mends.values())
-    told = [each for each in (CABLE, LOOM) if each in said]
-    below = f"; {', '.join(told)}: see below" if told else ""
     yield (
-        "first look whether the test contacts sit and nothing bare touches, and read again. "
-        f'Then by "What for"{below}:'
+        "first look whether the test contacts sit, the clips bite and nothing bare touches, and "
+        f'read again. Then by "What for"; {LOOM}: see below:'
     )
     for mend in dict.fromkeys(mends.values()):
         kinds = ", or ".join(f'"{each}"' for each in mends if mends[each] == mend)
         yield f"{kinds}: {mend}"
     if any(row.joint for row in work.joints):
-        yield joint_anew(work)
-    if CABLE in said:
-        yield another_cable(work)
-    if LOOM in said:
-        yield another_loom(work)
-    yield _after(work)
-
-
-def _after(work: SheetWork) -> str:
-    """Where to go on; a joint that comes out at the pull is mended before there is a ring-out."""
+        yield _joint_anew(work)
+    yield _loom_anew(work)
     off = ", all contacts and far ends off the bar first" if work.bundle else ""
-    pulled = "; with the joint list not done yet, go on with that" if work.joints else ""
-    return f"after any of it ring out again from line 1{off}{pulled}"
+    yield f"after any mend ring out again from line 1{off}"
 
 
-_NEW_WIRES = (
-    "make its crimps and its splice anew, with new wires of the same length; no better after it: "
-    "another test contact, then another housing"
-)
-_JOINT = f"make the joints of this wire anew; no better after it: {LOOM}"
 _OPEN = (WHYS["broken"], WHYS["apart"], WHYS["closed off"], CORE_APART)
 _MENDS: dict[str, str] = {
     WHYS["through"]: f"the loom itself is at fault, or a wrong wire was cut: {LOOM}",
-    WHYS["to branch"]: _JOINT,
-    WHYS["joined"]: _JOINT,
-    CORE_WHOLE: f"a core of the cable is hurt: {CABLE}",
+    WHYS["to branch"]: f"the loom itself is at fault: {LOOM}",
+    WHYS["joined"]: f"the loom itself is at fault: {LOOM}",
+    CORE_WHOLE: f"a core of the cable is hurt: {LOOM}",
 }
 
 
 def _mend(work: SheetWork, what_for: str) -> str:
     """A wire that no joint lies in is mended only where the loom itself is made here."""
-    own = (WHYS["through"], WHYS["to branch"], WHYS["joined"])
     if what_for in _OPEN:
         return _parted(work)
     if what_for == WHYS["to cable"]:
-        return f"{_silent(work)}{_high(work)}"
-    if what_for in own and work.plan.use.loom.made == "bench":
-        return _NEW_WIRES
+        return _reached(work)
+    if what_for != CORE_WHOLE and work.plan.use.loom.made == "bench":
+        return _new_wire(work)
     return _MENDS[what_for]
 
 
-def _silent(work: SheetWork) -> str:
-    """Whose far end it is, if not that of the line: then no joint is opened for nothing."""
-    cables = (
-        "One of another cable sounds: the labels and bands of the two are exchanged at an end: put "
-        "them right by the joint list; o"
-        if len(work.cables) > 1
-        else "O"
-    )
+def _new_wire(work: SheetWork) -> str:
+    """A wire that is crimped at its plugs alone leaves no other one shorter."""
+    joined = ["in a splice"] if work.plan.use.loom.splices else []
+    joined += ["in the joint list"] if work.joints else []
+    but = f"One {' or '.join(joined)}, or no" if joined else "No"
     return (
-        f"silent, no current flows: the supply off, ring its cavity against every bare far end. "
-        f"{cables}ne of the same cable: two of its cores are exchanged: {CABLE}. None sounds, or "
-        "the line reads too much: "
+        "push each of its contacts in until it clicks, and read again. Then once a new wire of "
+        "its length, colour and size with new contacts, the old ones out with the tool for it. "
+        f"{but} better: {LOOM}"
     )
 
 
-def _high(work: SheetWork) -> str:
-    """One joint anew; what still is too much lies in the core or in the wire, and is told apart
-    while the new barrel can be touched."""
+def _reached(work: SheetWork) -> str:
+    """Whose far end it is, if not that of the line: then no joint is opened for nothing."""
     fused = any(row.side.startswith("far lead") for row in work.joints)
     holder = " (with a fuse's holder on its way, each of its joints)" if fused else ""
     return (
-        "make one joint anew, that at which the joint list joins the core of this line to the "
-        f"wire{holder}. Before its new crimp ring the wire from its cavity; silent: "
-        f"{_wire_anew(work)}; and the core from its far end; silent: {CABLE}. After the pull, "
-        "before its sleeve, read the line again. Still too much: the meter's one lead on the "
-        f"barrel, all else as before: over {share_words(work.ringing)}: {CABLE}; else, or no "
-        f"better with it: {_wire_anew(work)}"
+        "silent, no current flows: the supply off, ring its cavity with the continuity tester "
+        f"against every bare far end. {_labels(work)} sounds: {LOOM}. None sounds, or the line "
+        "reads too much: make anew the joint at which the joint list joins the core of this line "
+        f"to the wire{holder}. No better: {LOOM}"
     )
 
 
-def _wire_anew(work: SheetWork) -> str:
-    """A wire of a loom that was bought is not exchanged: nothing is put into its plugs."""
-    return "a new wire of the same length" if work.plan.use.loom.made == "bench" else LOOM
+def _labels(work: SheetWork) -> str:
+    """Labels of two cables are put right where nothing else tells the two from each other."""
+    alike = Counter((row.material, row.length_m) for row in work.cables if row.bands)
+    if max(alike.values(), default=0) < 2:
+        return "A wrong one"
+    return (
+        "At every line of two cables of one length the same core of the other sounds: only their "
+        "labels and bands are exchanged, at one end; put them right, so that each is called what "
+        "the joint list calls it. Any other wrong core"
+    )
 
 
 def _parted(work: SheetWork) -> str:
@@ -120,22 +105,55 @@ def _parted(work: SheetWork) -> str:
     if work.closed:
         kinds.append(
             f"of an end that is closed off take the sleeve off, cut {_SHORTER_MM} mm off it, and "
-            "close it off again"
-        )
-    if any(row.others for row in work.cables):
-        kinds.append(
-            f"of a core that is joined to nothing here cut {_SHORTER_MM} mm off both ends: "
-            f"{FAR_BARE_MM - _SHORTER_MM} mm stay bare, bare no more"
+            "close it off again, once"
         )
     mends = f"Mend both, each as what it is: {'; '.join(kinds)}. " if kinds else ""
-    core = (
-        f"; at a core of a cable {CABLE}; none to be seen: {CABLE} for that of the earlier line, "
-        f"then for that of the other; no cable, or no better: {_wire_anew(work)}"
-        if work.cables
-        else ""
-    )
+    no = "No better, or neither is of these" if len(kinds) > 1 else "No better, or neither is such"
     return (
         "take the others off the bar one by one; when it reads open, the last was joined to it. "
-        f"{mends}No better, or neither is of these: look along both for a nick; at a wire of the "
-        f"loom {_wire_anew(work)}{core}"
+        f"{mends}{no if kinds else 'Nothing bare touches'}: {LOOM}"
+    )
+
+
+def _joint_anew(work: SheetWork) -> str:
+    """How a joint is made anew: what a cut takes of each wire, and where that comes from."""
+    said = [
+        'a joint made anew, once at a place: write "anew" beside its line of the joint list; where '
+        f"it stands already: {LOOM}. Warm its sleeve, slit it lengthwise, into no wire, and peel "
+        "it off; one that was not heated is used again. Cut the barrel off"
+    ]
+    if any(row.sleeve_on == "after" and row.joint for row in work.joints):
+        said.append(
+            f"two wires from the same side: cut both off behind the barrel, {BARE_MM:.0f} mm; the "
+            "new joint lies so much nearer to where they come from"
+        )
+    fused = [row for row in work.joints if row.side.startswith("far lead")]
+    if fused:
+        said.append("at the lead of a fuse's holder the holder moves towards the core")
+    if any(row.sleeve_on == "before" and row not in fused for row in work.joints):
+        said.append(
+            f"from opposite sides: {BARE_MM:.0f} mm of either wire are gone; for such a joint "
+            f"alone cut all ties of the cables, push this cable {PUSHED_MM:.0f} mm towards it, and "
+            "tie all again where the ties were; its other cores lie in a small bow, from which "
+            "another joint of this cable takes what it needs: no cable is pushed twice. A flag "
+            "that comes under a sleeve moves towards its plug"
+        )
+    if any(row.sleeve == WRAPPED for row in work.joints):
+        said.append("at a clip unwind the tape, bend the clip open, and close a new one there")
+    return ". ".join(each[0].upper() + each[1:] if at else each for at, each in enumerate(said))
+
+
+def _loom_anew(work: SheetWork) -> str:
+    """What is bought for another loom: nothing of the one that failed is used again, so that every
+    length is as listed."""
+    made = work.plan.use.loom.made == "bench"
+    own = ", what its own joints take" if any(own_joints(work)) else ""
+    what = [f"plugs, contacts, wire{own}" if made else "the loom"]
+    what += ["the cables"] if work.cables else []
+    used = [used_words(work)] if work.joints else []
+    bought = ", ".join([*what, *used, "ties, tape, labels and flags"])
+    return (
+        f'{LOOM}: begin at step 1. Buy once more what "You need" names, but no tools, test leads '
+        f"or meters, and nothing that is still unused: {bought}. Nothing that was crimped, cut or "
+        "closed off is used again"
     )

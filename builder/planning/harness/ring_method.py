@@ -111,7 +111,9 @@ def _millivolts(rows: Sequence[RingOutRow]) -> Iterator[str]:
             f"supply, set to {shown(TEST_CURRENT_A)} A and at most {shown(SUPPLY_MOST_V)} V, by "
             "one of its leads, the meter, on direct millivolts, by the other. A bare end has two "
             "clips that do not touch: that of the meter nearer to the cable. So no lead is "
-            "measured. 100 mV at 1 A are 0.1 Ω. After these lines the supply is off and unclipped"
+            f"measured. A line is read only while the supply shows {shown(TEST_CURRENT_A)} A: with "
+            "less, or a clip off, 0 mV say nothing; first look at clips, leads and contacts. 100 "
+            "mV at 1 A are 0.1 Ω. After these lines the supply is off and unclipped"
         )
 
 
@@ -177,7 +179,8 @@ def why_lines(rows: Sequence[RingOutRow]) -> Iterator[str]:
         yield (
             f"why the limits differ: a speaker wire may drop {shown(SPEAKER_MOST_MV)} mV"
             f"{_fused_words(rows)}, what carries a signal or switches has ohms; a line over a "
-            "cable adds what its copper takes over its length; both shares stand behind it. "
+            "cable adds the most that a good one takes, cut as long as it may be; both shares "
+            "stand behind it. "
             f"Limits, test current, its {shown(SUPPLY_MOST_V)} V and {shown(OPEN_LEAST_MOHM)} MΩ: "
             "common practice, no source"
         )

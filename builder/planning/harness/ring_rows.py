@@ -6,14 +6,13 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
-from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts.loom_wires import LoomCarries
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.loom_wires import free_end
 from builder.planning.circuit.model import CircuitWire
 from builder.planning.circuit.terminal_names import loom_terminal
-from builder.planning.harness.cables_of import cable_ohm, other_cores
+from builder.planning.harness.cables_of import cable_most_ohm, other_cores
 from builder.planning.harness.planned import LoomPlan
 from builder.planning.harness.rows import RingOutRow
 from builder.planning.looms.conductors import Terminal
@@ -49,18 +48,6 @@ def ring_rows(
     return tuple(replace(row, number=at) for at, row in enumerate(told, 1))
 
 
-def share_words(rows: Sequence[RingOutRow]) -> str:
-    """Return what a cable alone may take of the lines over it: as a figure, where all have one."""
-    mine = [row for row in rows if row.what_for == WHYS["to cable"]]
-    said = {
-        f"{shown(row.of_cable, 2 if row.at_a is None else 0)} {row.unit}"
-        for row in mine
-        if row.of_cable is not None
-    }
-    share = "the cable's share of its limit"
-    return f"{said.pop()}, {share}" if len(said) == 1 else share
-
-
 def _core_row(core: CircuitWire, others: int) -> RingOutRow:
     """A core of a cable that nothing of the loom is joined to."""
     return RingOutRow(
@@ -79,7 +66,7 @@ def _core_row(core: CircuitWire, others: int) -> RingOutRow:
 def _whole_row(index: CircuitIndex, core: CircuitWire, defaults: HouseDefaults) -> RingOutRow:
     """Such a core from end to end, where the car needs it: the limit of a wire of its use."""
     limit, share = limit_of((), _use(index, core)), None
-    ohm = cable_ohm(core, defaults)
+    ohm = cable_most_ohm(core, defaults)
     if ohm is not None:
         share = _share(ohm, limit)
     return RingOutRow(
@@ -211,7 +198,7 @@ def _of_cable(
     if found.limit is None:
         return None
     wire = _cable(plan, index, found.against[0])
-    ohm = None if wire is None else cable_ohm(wire, defaults)
+    ohm = None if wire is None else cable_most_ohm(wire, defaults)
     return None if ohm is None else _share(ohm, found.limit)
 
 

@@ -73,10 +73,6 @@ class LoomJointRow:
     barrel: str = text("The crimp barrel, by the copper that it holds.", "1.5 to 2.5 mm²")
     sleeve: str = text("Its sleeve: the bore as bought, and after heating.", "6 / 2 mm")
     sleeve_on: SleeveOn = word("When its sleeve is put on.", default="none")
-    remade_core_mm: float | None = figure(
-        "How long the core of another cable is cut, once this joint was cut off.",
-        "mm", above=0, default=None,
-    )  # fmt: skip
 
 
 @answer
@@ -97,9 +93,6 @@ class LoomCableRow:
     off_mm: float | None = figure("How much jacket comes off.", "mm", above=0)
     joints: tuple[int, ...] = listed("Its lines of the joint list.")
     others: tuple[str, ...] = listed("Its cores that are joined to nothing here.", default=())
-    remade_off_mm: float | None = figure(
-        "How much jacket comes off a cable that takes its place.", "mm", above=0, default=None
-    )
 
 
 @answer

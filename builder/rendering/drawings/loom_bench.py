@@ -177,7 +177,7 @@ class _Bench:
         sleeve(self.canvas, (low, high), y, row.number, closed=not row.joint, wrapped=wrapped)
         if row.joint and row.sleeve_from_mm is not None and row.sleeve_to_mm is not None:
             middle = (row.sleeve_from_mm + row.sleeve_to_mm) / 2
-            half = BARREL_MM[1] / 2
+            half = BARREL_MM / 2
             barrel(self.canvas, (lane.x(middle - half), lane.x(middle + half)), y)
         if row.core and row.core_mm is not None and not row.branch:
             self._core(y, high, self._edge(row), above=not number)

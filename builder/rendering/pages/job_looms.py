@@ -200,7 +200,7 @@ def must_read(row: RingOutRow) -> str:
     if row.most is None:
         return "joined; its fuse is not on record: as little as the wire beside it"
     places = 2 if row.at_a is None else 0  # ohms are few, millivolts many
-    at = "" if row.at_a is None else f" at {shown(row.at_a)} A"
+    at = "" if row.at_a is None else f", the supply at {shown(row.at_a)} A"
     said = f"at most {shown(row.most, places)} {row.unit}{at}"
     if row.of_cable is None:
         return said
