@@ -81,7 +81,7 @@ def tie_count(work: SheetWork) -> int:
 
 
 def spare_ties(work: SheetWork) -> int:
-    """Return how many ties are to spare: whatever is pushed along or exchanged on a bundle, all of
+    """Return how many ties are to spare: whatever is pushed along a bundle, all of
     its ties are cut, since those of one cable go round the others too."""
     return SPARE_JOINTS * tie_count(work)
 

@@ -31,8 +31,8 @@ def cutting_lines(work: SheetWork) -> Iterator[str]:
         'millimetre under "At"; before the next is cut ring both of its halves, each from the '
         "cavity that its own flag names to the cut copper. Both sound, and the wire list joins "
         'those two cavities: shorten each, so that its tip lies at "Tip" of the joint list, '
-        f"{CUT_BACK_MM:.0f} mm from the cut. One stays silent: a flag was on a wrong wire, and "
-        'this one is cut: the loom anew, as told under "A line that fails"'
+        f"some {CUT_BACK_MM:.0f} mm from the cut. One stays silent: a flag was on a wrong wire, "
+        'and this one is cut: the loom anew, as told under "A line that fails"'
     )
 
 

@@ -68,7 +68,8 @@ def _new_wire(work: SheetWork) -> str:
     but = f"One {' or '.join(joined)}, or no" if joined else "No"
     return (
         "push each of its contacts in until it clicks, and read again. Then once a new wire of "
-        "its length, colour and size with new contacts, the old ones out with the tool for it. "
+        "its length, colour and size with new contacts, got first; the old ones out with "
+        "the tool for it. "
         f"{but} better: {LOOM}"
     )
 
@@ -77,8 +78,10 @@ def _reached(work: SheetWork) -> str:
     """Whose far end it is, if not that of the line: then no joint is opened for nothing."""
     fused = any(row.side.startswith("far lead") for row in work.joints)
     holder = " (with a fuse's holder on its way, each of its joints)" if fused else ""
+    ohms = any(row.what_for == WHYS["to cable"] and row.unit == "Ω" for row in work.ringing)
+    over = ", or the ohms are over range" if ohms else ""
     return (
-        "silent, no current flows: the supply off, ring its cavity with the continuity tester "
+        f"silent, no current flows{over}: supply off, ring its cavity with the continuity tester "
         f"against every bare far end. {_labels(work)} sounds: {LOOM}. None sounds, or the line "
         "reads too much: make anew the joint at which the joint list joins the core of this line "
         f"to the wire{holder}. No better: {LOOM}"
@@ -105,7 +108,7 @@ def _parted(work: SheetWork) -> str:
     if work.closed:
         kinds.append(
             f"of an end that is closed off take the sleeve off, cut {_SHORTER_MM} mm off it, and "
-            "close it off again, once"
+            "close it off again, once as well"
         )
     mends = f"Mend both, each as what it is: {'; '.join(kinds)}. " if kinds else ""
     no = "No better, or neither is of these" if len(kinds) > 1 else "No better, or neither is such"

@@ -107,13 +107,14 @@ def measuring_lines(work: SheetWork) -> Iterator[str]:
 def _millivolts(rows: Sequence[RingOutRow]) -> Iterator[str]:
     if any(row.at_a is not None for row in rows):
         yield (
-            "lines on millivolts: a contact with two leads, moved from line to line; the bench "
-            f"supply, set to {shown(TEST_CURRENT_A)} A and at most {shown(SUPPLY_MOST_V)} V, by "
-            "one of its leads, the meter, on direct millivolts, by the other. A bare end has two "
-            "clips that do not touch: that of the meter nearer to the cable. So no lead is "
+            "lines on mV (millivolts): a contact with two leads, moved from line to line; the "
+            f"bench supply, set to {shown(TEST_CURRENT_A)} A and at most {shown(SUPPLY_MOST_V)} V, "
+            "by one of its leads, the meter, on direct millivolts, by the other. A bare end has "
+            "two clips that do not touch: that of the meter nearer to the cable. So no lead is "
             f"measured. A line is read only while the supply shows {shown(TEST_CURRENT_A)} A: with "
-            "less, or a clip off, 0 mV say nothing; first look at clips, leads and contacts. 100 "
-            "mV at 1 A are 0.1 Ω. After these lines the supply is off and unclipped"
+            "less, or a clip off, 0 mV say nothing; look at clips, leads and contacts; still less, "
+            "and the line fails: silent. 100 mV at 1 A are 0.1 Ω. After these lines the supply is "
+            "off and unclipped"
         )
 
 
@@ -189,7 +190,7 @@ def why_lines(rows: Sequence[RingOutRow]) -> Iterator[str]:
 def _fused_words(rows: Sequence[RingOutRow]) -> str:
     """How a supply gets its limit, where there is one; a ground by the fuse of what it returns."""
     own = {
-        row.most - (row.of_cable or 0.0)
+        round(row.most - (row.of_cable or 0.0), 2)
         for row in rows
         if row.at_a is not None and row.most is not None
     }

@@ -190,7 +190,9 @@ def meter_words(row: RingOutRow) -> str:
     """Return what the meter is set to for a measurement."""
     if not row.joined:
         return "highest ohms"
-    return "ohms" if row.unit == "Ω" else "millivolts"
+    if row.unit == "Ω":
+        return "ohms"
+    return "millivolts" if row.at_a is None else f"mV, {shown(row.at_a)} A flows"
 
 
 def must_read(row: RingOutRow) -> str:
@@ -200,7 +202,7 @@ def must_read(row: RingOutRow) -> str:
     if row.most is None:
         return "joined; its fuse is not on record: as little as the wire beside it"
     places = 2 if row.at_a is None else 0  # ohms are few, millivolts many
-    at = "" if row.at_a is None else f", the supply at {shown(row.at_a)} A"
+    at = "" if row.at_a is None else f" at {shown(row.at_a)} A"
     said = f"at most {shown(row.most, places)} {row.unit}{at}"
     if row.of_cable is None:
         return said

@@ -28,7 +28,7 @@ from builder.planning.harness.marks import BESIDE_MM, LABEL_FROM_MM, LABEL_MM, T
 from builder.planning.harness.ring_method import FAR_BARE_MM
 from builder.planning.harness.rows import LoomCableRow, LoomJointRow, LoomSheet
 from builder.planning.job.make_pack import make_pack
-from builder.rendering.pages.job_looms import must_read
+from builder.rendering.pages.job_looms import meter_words, must_read
 
 GRIP_MM = SLEEVE_MM - EMPTY_MM
 BARED_MM = FAR_BARE_MM + most("bench_bared_mm")
@@ -161,10 +161,11 @@ def test_a_line_on_millivolts_is_read_only_while_the_current_flows(
     """A clip that is off reads 0 mV, which would pass."""
     for sheet in sheets(name, straight=straight):
         rows = [row for row in sheet.ring_out if row.at_a is not None and row.most is not None]
-        said = [x for x in sheet.measuring if x.startswith("lines on millivolts")]
+        said = [x for x in sheet.measuring if x.startswith("lines on mV")]
         assert bool(said) >= bool(rows)
         assert all("read only while the supply shows 1 A" in x for x in said)
-        assert all("mV, the supply at 1 A" in must_read(row) for row in rows)
+        assert all(meter_words(row) == "mV, 1 A flows" for row in rows)
+        assert all(" mV at 1 A" in must_read(row) for row in rows)
 
 
 def test_no_good_cable_fails_however_long_it_may_be_cut_and_stranded_in_a_warm_shop() -> None:
