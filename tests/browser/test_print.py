@@ -186,7 +186,7 @@ def test_a_table_of_a_bench_sheet_has_its_head_on_each_page_and_no_row_alone(
 @pytest.mark.parametrize("paper", PAPER_IN)
 def test_a_bay_sheet_of_forty_lines_takes_two_pages(press: Press, paper: str) -> None:
     found = press("jobs/tansy-subwoofer", paper)
-    assert found.held["tests"] in range(35, 50)
+    assert found.held["tests"] in range(35, 55)
     (letter,) = found.held["letters"]
     assert found.feet().count(letter) <= 2
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.planning.bay import bands
+from builder.planning.bay.feed_tests import feed_tests
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.level_tests import level_tests
 from builder.planning.bay.line import measure, tick
@@ -15,6 +16,7 @@ from builder.planning.bay.tune_tests import tune_tests
 from builder.planning.bay.turn_on_tests import turn_on_tests
 from builder.planning.bay.work import BayWork
 from builder.planning.car.heard_ends import ENDS, only_end
+from builder.planning.circuit.model import Circuit
 from builder.planning.circuit.terminal_names import (
     LEAD_TO_MAIN_FUSE,
     channel_of,
@@ -27,9 +29,10 @@ from builder.planning.power.idle_current import idle_a, idle_limits_a
 from builder.planning.work_pack import BayTest, JobParts
 
 
-def bench_tests(work: BayWork) -> Iterator[BayTest]:
+def bench_tests(work: BayWork, circuit: Circuit) -> Iterator[BayTest]:
     """Yield what is measured with everything connected and the trim still off."""
     yield from turn_on_tests(work)
+    yield from feed_tests(work, circuit)
     yield _idle_test(work)
     yield from _silence_tests(work.parts)
     yield from level_tests(work)

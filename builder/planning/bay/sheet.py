@@ -30,7 +30,7 @@ def bay_sheet(work: BayWork, circuit: Circuit) -> tuple[BayTest, ...]:
         *build_tests(work),
         *fuse_lines(work.looms),
         *tapped_tests(circuit),
-        *bench_tests(work),
+        *bench_tests(work, circuit),
         *passed_on_lines(work.looms),
         *close_tests(
             work.parts, work.plan.turn_on, work.defaults,

@@ -97,7 +97,7 @@ def supply_tests(work: BayWork, amplifier: str) -> Iterator[BayTest]:
         "dc_v", None, bands.GROUND_RISE_MAX_V, "a poor ground whines",
         (minus, ground_of(amplifier)),
     )  # fmt: skip
-    power, run = work.power, _run_to(work.power, amplifier)
+    power, run = work.power, run_to(work.power, amplifier)
     if power is None or run is None:
         yield from (drop, rise)
     else:
@@ -106,8 +106,8 @@ def supply_tests(work: BayWork, amplifier: str) -> Iterator[BayTest]:
     yield from _apart_tests(work, amplifier)
 
 
-def _run_to(power: PowerSheet | None, amplifier: str) -> SupplyRun | None:
-    """The run that ends at an amplifier: its branch, or the trunk."""
+def run_to(power: PowerSheet | None, amplifier: str) -> SupplyRun | None:
+    """Return the run that ends at an amplifier: its branch, or the trunk."""
     runs = power.runs if power else ()
     own = (run for run in runs if run.name == f"branch to {amplifier}")
     return next(own, runs[0] if runs else None)

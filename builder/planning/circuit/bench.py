@@ -77,7 +77,7 @@ class Bench:
 
     def supplied(self, unit: str) -> bool:
         """Whether a device has its supply and its ground, from the battery or from the car."""
-        return self._from_the_car(supply_of(unit)) and self._from_the_car(ground_of(unit))
+        return self.from_the_car(supply_of(unit)) and self.from_the_car(ground_of(unit))
 
     @cached_property
     def converter(self) -> str:
@@ -117,8 +117,8 @@ class Bench:
             if self.supplied(self.index.unit_of(each).id)
         ]
 
-    def _from_the_car(self, terminal: EndId) -> bool:
-        """Whether a supply or ground terminal hangs on the battery or on what the car gives."""
+    def from_the_car(self, terminal: EndId) -> bool:
+        """Return whether a supply or ground terminal hangs on the battery or what the car gives."""
         there = self.index.terminals.get(terminal)
         return there is not None and any(
             self.joined(each.id, terminal)
@@ -149,7 +149,7 @@ class Bench:
     def _returns(self, load: str) -> bool:
         """Whether current finds its way back from what the turn-on lead switches."""
         own = ground_of(load)
-        return own not in self.index.terminals or self._from_the_car(own)
+        return own not in self.index.terminals or self.from_the_car(own)
 
     def works(self, amplifier: str) -> bool:
         """Whether an amplifier is supplied and switched on."""

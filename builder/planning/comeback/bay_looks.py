@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from functools import cache
 
 from builder.model.sound import ProtectedSound
 from builder.planning.bay import bands
+from builder.planning.bay.feed_tests import FEED, small_feeds
 from builder.planning.bay.foretold import BALANCE, IDLE, outcome, working
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.insulation_tests import (
@@ -19,7 +20,7 @@ from builder.planning.bay.kept_lines import EMERGENCY_CALL
 from builder.planning.bay.second_battery_lines import LINK_INSULATION
 from builder.planning.bay.tune_tests import CORRECTION_STANDS
 from builder.planning.car.sound_kinds import is_call
-from builder.planning.circuit.model import EndId
+from builder.planning.circuit.model import EndId, Link
 from builder.planning.circuit.second_battery_links import THE_LINK
 from builder.planning.circuit.terminal_names import (
     BATTERY_MINUS,
@@ -157,6 +158,7 @@ def _of_whole_job(job: HandedOver) -> Iterator[tuple[str, Look]]:
         yield speakable(name, "turn on asleep"), high_if(asleep)
         yield speakable(name, "turn on restart"), yes_if(lambda now: symptoms.held_up(job, now))
     yield from _legs_to_body(job)
+    yield from _feeds(job)
     yield from _sounds(job)
 
 
@@ -216,6 +218,21 @@ def _legs_to_body(job: HandedOver) -> Iterator[tuple[str, Look]]:
             yield speakable(speaker.name, "lead to body"), look
             for channel in channels:  # its own wire before one that it only copies
                 yield speakable(channel, "return to body"), look
+
+
+def _feeds(job: HandedOver) -> Iterator[tuple[str, Look]]:
+    """What reaches each small device under a lamp: less where a joint of its own feed is bad, for
+    the milliohms of a bad joint before that are found at the amplifier's amperes."""
+    for name, *links in small_feeds(job.circuit):
+        yield speakable(name, FEED), yes_if(_well_fed(name, links))
+
+
+def _well_fed(device: str, links: Sequence[Link]) -> Callable[[Condition], bool]:
+    def found(now: Condition) -> bool:
+        ways = (now.strong.joined(link.begins, link.finishes) for link in links)
+        return now.day.supplied(device) and all(ways)
+
+    return found
 
 
 def _sounds(job: HandedOver) -> Iterator[tuple[str, Look]]:

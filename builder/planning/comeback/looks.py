@@ -69,13 +69,11 @@ def drops_between(job: HandedOver, one: EndId, other: EndId) -> Look:
     """Volts lost between two ends under current: much where a joint is bad or open.
 
     Two ends that the circuit does not join meet in the car's own wires: what counts then is that
-    the devices there have all they need.
+    each hangs on them or on the battery.
     """
     if job.whole.day.joined(one, other):
         return high_if(lambda now: not now.strong.joined(one, other))
-    units = [job.index.terminals[end].unit for end in (one, other)]
-    devices = [unit for unit in units if unit in job.devices]
-    return high_if(lambda now: not all(map(now.strong.supplied, devices)))
+    return high_if(lambda now: not all(map(now.strong.from_the_car, (one, other))))
 
 
 def sound_between(carries: LinkClass, one: EndId, other: EndId) -> Look:
