@@ -29,7 +29,7 @@ Passes::
 How to mend it
 --------------
 Correct the spelling (the finding names the nearest), or add the record or the part that is
-missing.
+missing. Of a job that is begun, copy back the file that the finding names.
 
 Source
 ------
@@ -39,6 +39,7 @@ Common practice, no source.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
@@ -67,14 +68,31 @@ def check(job: Job, shelf: Shelf, vehicle: Vehicle | None) -> Iterator[Fault]:
     yield from _records(job, shelf)
     yield from _amplifiers(job, shelf)
     if vehicle is None and job.vehicle not in shelf.vehicle_ids:
-        why = "nothing is known of the car"
-        yield missing(("vehicle",), "vehicle record", job.vehicle, shelf.vehicle_ids, why)
+        yield _no_car(job, shelf)
     if vehicle is not None:
         yield from _pairs(job, vehicle)
         yield from _plugs(job, vehicle)
         yield from _places(job, vehicle)
         yield from _passes(job, vehicle)
         yield from _sounds(job, vehicle)
+
+
+def _no_car(job: Job, shelf: Shelf) -> Fault:
+    """A job that is built names a record that was there: what brings it back is one file."""
+    why = "nothing is known of the car"
+    fault = missing(("vehicle",), "vehicle record", job.vehicle, shelf.vehicle_ids, why)
+    if nearest(job.vehicle, sorted(shelf.vehicle_ids)):
+        return fault
+    if job.begun is not None:
+        back = (
+            f"copy {job.id}.begun.json back from a backup, beside the job's record: the car's "
+            "record as it was that day is in it"
+        )
+        return replace(fault, help=back)
+    if job.results:
+        back = f"copy {job.vehicle}.yaml back from a backup into the folder vehicles"
+        return replace(fault, help=back)
+    return fault
 
 
 def _records(job: Job, shelf: Shelf) -> Iterator[Fault]:

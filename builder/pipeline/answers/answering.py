@@ -35,7 +35,8 @@ class RefusedRecordError(NoSuchRecordError):
         grave = still_open(findings) or tuple(findings)
         self.findings = tuple(sorted(grave, key=lambda each: each.severity))
         first = self.findings[0]
-        super().__init__(f"{first.place}: {first.rule_id}: {first.message}")
+        mends = f"\n  help: {first.help}" if first.help else ""
+        super().__init__(f"{first.place}: {first.rule_id}: {first.message}{mends}")
 
 
 @dataclass(frozen=True, slots=True)

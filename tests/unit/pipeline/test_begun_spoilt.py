@@ -165,7 +165,7 @@ def test_without_the_file_of_that_day_the_way_back_is_printed(
 
 
 @pytest.mark.parametrize("begun", [True, False])
-def test_without_the_file_and_the_car_it_is_told_which_record_is_missing(
+def test_without_the_file_and_the_car_one_file_is_named_that_brings_the_job_back(
     tansy: Path, tmp_path: Path, begun: bool
 ) -> None:
     whole = tansy if begun else small_book(tmp_path / "new", TANSY)
@@ -175,6 +175,19 @@ def test_without_the_file_and_the_car_it_is_told_which_record_is_missing(
     assert said.exit_code == 2 and "Traceback" not in said.output
     assert f"{TANSY}.yaml:" in said.output
     assert 'no vehicle record "ostrel-tansy-2017-hatch-base"' in said.output
+    back = f"{TANSY}.begun.json" if begun else "ostrel-tansy-2017-hatch-base.yaml"
+    for command in (("show", TANSY), ("plan", TANSY), ("comeback", TANSY), ("check",)):
+        book_at = ("--book", book) if len(command) > 1 else (book,)
+        help_lines = [x for x in loombook(*command, *book_at).output.splitlines() if "copy" in x]
+        assert any(f"copy {back} back from a backup" in each for each in help_lines), command
+    put_back(whole, book, begun=begun)
+    assert "BACK TO STOCK" in loombook("plan", TANSY, "--book", book).output
+
+
+def put_back(whole: Path, book: Path, *, begun: bool) -> None:
+    """Do what the finding asks for, and nothing else."""
+    found = begun_path(job_of(whole, TANSY)) if begun else car(whole, TANSY)
+    shutil.copy(found, begun_path(job_of(book, TANSY)).parent if begun else book / "vehicles")
 
 
 @pytest.mark.parametrize("what", LOOMS)
