@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Hashable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -72,16 +72,19 @@ class Comeback:
     def __init__(self, causes: Causes) -> None:
         self.causes, self.job = causes, causes.job
         self.readings = all_readings(self.job)
-        self._found: dict[tuple[str, str], Where] = {}
+        self._found: dict[str, dict[str, Where]] = {}
 
     def find(self, reading: Reading, fault: Fault) -> Where:
         """Return what a reading finds with a fault in the job."""
+        mine = self._found.setdefault(reading.test.id, {})
+        if fault.id not in mine:
+            mine[fault.id] = self._look(reading, fault)
+        return mine[fault.id]
+
+    def _look(self, reading: Reading, fault: Fault) -> Where:
         if reading.test.id in self.causes.looks:
             return self.causes.found(reading.test.id, fault)
-        key = (reading.test.id, fault.id)
-        if key not in self._found:
-            self._found[key] = reading.look(self.causes.standing[fault.id])
-        return self._found[key]
+        return reading.look(self.causes.standing[fault.id])
 
     @cached_property
     def visit(self) -> Visit:
@@ -132,16 +135,22 @@ class Asking:
             yield Cause(remedy, tuple(sorted(mine, key=lambda fault: -fault.odds)))
 
     def _search_without(self, unreadable: frozenset[str]) -> Search[Standing]:
+        """The search among the readings that can be taken; of those that tell the same causes
+        apart, and to which the way is alike, the first."""
+        found: dict[Hashable, tuple[Reading, list[Where]]] = {}
+        for each in self.readings:
+            if each.test.id not in unreadable:
+                answers = [self.find(each, cause.faults[0]) for cause in self.causes]
+                told = tuple(map(answers.index, answers))
+                found.setdefault((told, self.visit.asks_like(each)), (each, answers))
+        self._searched = [reading for reading, _ in found.values()]
         return Search(Puzzle(
             [cause.odds for cause in self.causes], [cause.remedy for cause in self.causes],
-            [[self.find(each, cause.faults[0]) for cause in self.causes] for each in self.readings],
-            lambda place, at: self._way(place, self.readings[at], unreadable),
+            [answers for _, answers in found.values()], self._way,
         ))  # fmt: skip
 
-    def _way(
-        self, standing: Standing, reading: Reading, unreadable: frozenset[str]
-    ) -> tuple[Standing, float] | None:
-        way = None if reading.test.id in unreadable else self.visit.to(standing, reading)
+    def _way(self, standing: Standing, at: int) -> tuple[Standing, float] | None:
+        way = self.visit.to(standing, self._searched[at])
         return None if way is None else (way.standing, way.minutes)
 
     def next(self, left: Left, standing: Standing) -> Question | Verdict:
@@ -149,7 +158,7 @@ class Asking:
         option = self.search.best(left, standing)
         if option is None:
             return self.verdict(left)
-        reading = self.readings[option.reading]
+        reading = self._searched[option.reading]
         return Question(reading, option.minutes, option.parts, option.place)
 
     def verdict(self, left: Left) -> Verdict:

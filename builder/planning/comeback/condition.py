@@ -181,6 +181,7 @@ class Condition:
         self.healthy, self.fault = healthy, fault
         self.circuit = fault.circuit if fault else healthy.circuit
         self._benches: dict[When, FaultyBench] = {}
+        self._alike: dict[tuple[frozenset[EndId], bool], FaultyBench] = {}
         self.known: dict[str, Any] = {}  # what was worked out of it, by what it is
 
     @cached_property
@@ -209,19 +210,22 @@ class Condition:
     def at(self, when: When) -> FaultyBench:
         """The job at a time: sources that are not live then switch nothing."""
         if when not in self._benches:
-            self._benches[when] = FaultyBench(
-                self._circuit_at(when), self.healthy, self.dead, self._at("stays_awake"),
-                self._touching, wakes=when != "asleep",
-            )  # fmt: skip
+            self._benches[when] = self._bench(self._quiet_at(when), wakes=when != "asleep")
         return self._benches[when]
 
-    def _circuit_at(self, when: When) -> Circuit:
+    def _bench(self, quiet: frozenset[EndId], *, wakes: bool) -> FaultyBench:
+        """The job while some sources are not live: one bench for all times that are alike."""
+        if (quiet, wakes) not in self._alike:
+            units = tuple(_quietened(unit, quiet) for unit in self.circuit.units)
+            self._alike[quiet, wakes] = FaultyBench(
+                replace(self.circuit, units=units), self.healthy, self.dead,
+                self._at("stays_awake"), self._touching, wakes=wakes,
+            )  # fmt: skip
+        return self._alike[quiet, wakes]
+
+    def _quiet_at(self, when: When) -> frozenset[EndId]:
         live = {**self.healthy.live, **(self.fault.live if self.fault else {})}
-        quiet = {end for end, whens in live.items() if when not in whens}
-        return replace(
-            self.circuit,
-            units=tuple(_quietened(unit, quiet) for unit in self.circuit.units),
-        )
+        return frozenset(end for end, whens in live.items() if when not in whens)
 
     @cached_property
     def strong(self) -> FaultyBench:
@@ -238,7 +242,7 @@ class Condition:
         return CircuitIndex(self.circuit)
 
 
-def _quietened(unit: Unit, quiet: set[EndId]) -> Unit:
+def _quietened(unit: Unit, quiet: frozenset[EndId]) -> Unit:
     if quiet.isdisjoint(each.id for each in unit.terminals):
         return unit
     return replace(

@@ -19,6 +19,10 @@ from builder.proof.band import Where
 Place = TypeVar("Place", bound=Hashable)
 Left = frozenset[int]
 
+_Parts = tuple[tuple[Where, Left], ...]
+_Split = tuple[int, _Parts, frozenset[Left]]
+"""A reading with what each answer leaves, and that without the answers."""
+
 EXACT_CAUSES = 4
 """Up to so many causes are searched to the end."""
 _FOLLOWED = 6
@@ -43,7 +47,7 @@ class Option(Generic[Place]):
     reading: int
     place: Place
     minutes: float
-    parts: tuple[tuple[Where, Left], ...]
+    parts: _Parts
 
 
 class Search(Generic[Place]):
@@ -57,7 +61,7 @@ class Search(Generic[Place]):
         self._open: dict[Left, float] = {}
         self._exact: dict[tuple[Left, Place], float] = {}
         self._greedy: dict[tuple[Left, Place], float] = {}
-        self._splits: dict[Left, list[tuple[int, tuple[tuple[Where, Left], ...]]]] = {}
+        self._splits: dict[Left, list[_Split]] = {}
 
     def done(self, left: Left) -> bool:
         """Whether one remedy mends whatever is left."""
@@ -79,22 +83,24 @@ class Search(Generic[Place]):
         if self.done(left):
             return []
         found: dict[tuple[object, Place], Option[Place]] = {}
-        for reading, parts in self._split(left):
+        for reading, parts, told in self._split(left):
             way = self.puzzle.way(place, reading)
             if way is not None:
-                key = (frozenset(part for _, part in parts), way[0])
+                key = (told, way[0])
                 if key not in found or way[1] < found[key].minutes:
                     found[key] = Option(reading, way[0], way[1], parts)
         return list(found.values())
 
-    def _split(self, left: Left) -> list[tuple[int, tuple[tuple[Where, Left], ...]]]:
+    def _split(self, left: Left) -> list[_Split]:
         if left not in self._splits:
             mask = sum(1 << cause for cause in left)
             every = ((at, self._parts(mask, at)) for at in range(len(self._masks)))
-            self._splits[left] = [(at, parts) for at, parts in every if len(parts) > 1]
+            self._splits[left] = [
+                (at, parts, frozenset(part for _, part in parts)) for at, parts in every if parts
+            ]
         return self._splits[left]
 
-    def _parts(self, mask: int, reading: int) -> tuple[tuple[Where, Left], ...]:
+    def _parts(self, mask: int, reading: int) -> _Parts:
         """Which causes of a set each answer to a reading leaves, by the first of them; () where it
         tells none apart."""
         found = [(mask & of, answer) for answer, of in self._masks[reading] if mask & of]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Hashable, Sequence
 from dataclasses import dataclass
 
 from builder.planning.car.access import job_spots
@@ -22,8 +22,13 @@ from builder.planning.course.places import plug_in, reached_at
 from builder.planning.levels.loudest_step import loudest_step, step_words
 from builder.planning.words import HowItStands
 
-Standing = tuple[tuple[str, HowItStands], ...]
-"""How the car stands, in the order of names."""
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Standing:
+    """How the car stands, in the order of names; of each way of standing a visit makes one object,
+    since thousands of sets of causes are looked up by it."""
+
+    state: tuple[tuple[str, HowItStands], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,16 +55,21 @@ class Visit:
         )
         self.places = job_places_of(job.parts, self.hands)
         self.batteries = batteries_of(job.parts.job, job.index, self.places)
-        self.start = _frozen({**begins(self.hands, self.batteries.start(built=True))})
+        self._standings: dict[tuple[tuple[str, HowItStands], ...], Standing] = {}
+        self.start = self._standing({**begins(self.hands, self.batteries.start(built=True))})
         self._moving = Moving(
             Problem(
-                begins=dict(self.start), ends=whole(self.hands), acts=(),
+                begins=dict(self.start.state), ends=whole(self.hands), acts=(),
                 changes=tuple(car_changes_of(self.hands, self.batteries)), trade=(),
                 order=order(self.hands, (), self.batteries.over),
             )
         )  # fmt: skip
         self._needs = {reading.test.id: self._wanted(reading) for reading in readings}
-        self._known: dict[tuple[Standing, frozenset[object]], Way | None] = {}
+        self._hands_for = {
+            reading.test.id: (frozenset(self._needs[reading.test.id].items()), reading.opened)
+            for reading in readings
+        }
+        self._known: dict[tuple[Standing, object], Way | None] = {}
 
     def _wanted(self, reading: Reading) -> Needs:
         state = reading.test.state
@@ -75,21 +85,30 @@ class Visit:
             **self.places.open_at(reading.places),
         }
 
+    def asks_like(self, reading: Reading) -> Hashable:
+        """Return the same for two readings to which the way is alike from wherever the car
+        stands."""
+        return self._hands_for[reading.test.id]
+
     def to(self, standing: Standing, reading: Reading) -> Way | None:
         """Return the way to a reading from how the car stands; None where nobody can get there."""
-        wanted = self._needs[reading.test.id]
-        key = (standing, frozenset(wanted.items()))
+        key = (standing, self._hands_for[reading.test.id])
         if key not in self._known:
-            self._known[key] = self._moved(standing, wanted)
-        way = self._known[key]
-        return way and Way(way.standing, way.minutes + self._by_hand(reading))
+            self._known[key] = self._moved(standing, reading)
+        return self._known[key]
 
-    def _moved(self, standing: Standing, wanted: Needs) -> Way | None:
+    def _moved(self, standing: Standing, reading: Reading) -> Way | None:
         try:
-            state, moves = self._moving.to(dict(standing), wanted)
+            wanted = self._needs[reading.test.id]
+            state, moves = self._moving.to(dict(standing.state), wanted)
         except StuckError:
             return None
-        return Way(_frozen(state), sum(move.minutes for move in moves))
+        minutes = sum(move.minutes for move in moves) + self._by_hand(reading)
+        return Way(self._standing(state), minutes)
+
+    def _standing(self, state: State) -> Standing:
+        frozen = tuple(sorted(state.items()))
+        return self._standings.setdefault(frozen, Standing(frozen))
 
     def _by_hand(self, reading: Reading) -> float:
         """The reading itself; a device's end is taken off for it and put back."""
@@ -99,7 +118,3 @@ class Visit:
 
 def _plugs_of(units: Sequence[Unit]) -> set[str]:
     return {plug_in(each.id) for unit in units for each in unit.terminals}
-
-
-def _frozen(state: State) -> Standing:
-    return tuple(sorted(state.items()))
