@@ -24,7 +24,8 @@ def _cut_lines(work: SheetWork) -> Iterator[str]:
     """A nick costs the roll, not the piece: its jacket comes off before the piece is cut."""
     house = work.defaults
     spare = (
-        f", since {shown(house.cut_end_m)} m of its length are to spare there"
+        f" ({shown(house.cut_end_m)} m of its length are to spare there); a second: cut the cable "
+        "anew"
         if house.cut_end_m >= FAR_OFF_MM / 1000
         else ""
     )

@@ -14,7 +14,7 @@ from builder.planning.harness.joint_parts import area_mm2
 from builder.planning.harness.joint_places import TIES_MM
 from builder.planning.harness.made_here import own_joints
 from builder.planning.harness.marks import by_place, tied_together
-from builder.planning.harness.rows import LoomNeed
+from builder.planning.harness.rows import LoomCableRow, LoomNeed
 from builder.planning.harness.sheet_work import SheetWork
 
 TIE = "cable tie"
@@ -84,6 +84,13 @@ def spare_ties(work: SheetWork) -> int:
     """Return how many ties are to spare: whatever is pushed along a bundle, all of
     its ties are cut, since those of one cable go round the others too."""
     return SPARE_JOINTS * tie_count(work)
+
+
+def alike_cables(work: SheetWork) -> list[LoomCableRow]:
+    """Return the cables that nothing but their marks tells from another."""
+    kinds = [(row.material, row.length_m) for row in work.cables]
+    marked = [row for row in work.cables if row.bands]
+    return [row for row in marked if kinds.count((row.material, row.length_m)) > 1]
 
 
 def flag_count(work: SheetWork) -> int:

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from builder.figures import shown
 from builder.planning.bay.bands import JOINT_PULL_N
+from builder.planning.harness.contacts import one_ended
 from builder.planning.harness.joint_list import WRAPPED
 from builder.planning.harness.joint_places import BARE_MM, CUT_BACK_MM, exit_mm
 from builder.planning.harness.marks import by_place, tie_places, ties_end_mm
@@ -31,8 +32,8 @@ def cutting_lines(work: SheetWork) -> Iterator[str]:
         'millimetre under "At"; before the next is cut ring both of its halves, each from the '
         "cavity that its own flag names to the cut copper. Both sound, and the wire list joins "
         'those two cavities: shorten each, so that its tip lies at "Tip" of the joint list, '
-        f"some {CUT_BACK_MM:.0f} mm from the cut. One stays silent: a flag was on a wrong wire, "
-        'and this one is cut: the loom anew, as told under "A line that fails"'
+        f"some {CUT_BACK_MM:.0f} mm from the cut. Else a flag was on a wrong wire, and this one is "
+        'cut: the loom anew, as told under "A line that fails"'
     )
 
 
@@ -74,7 +75,7 @@ def _tied(rows: Sequence[LoomCableRow], edge: float, along: str) -> str:
         for group, places in tie_places(rows)
     ]
     others = (
-        ", and round all that lies there by then, heads away from each other"
+        ", and round all that lies there by then, side by side, heads away from each other"
         if len(rows) > 1
         else ""
     )
@@ -125,7 +126,8 @@ def joining_lines(work: SheetWork) -> Iterator[str]:
     cut = any(row.doing == "cut" for row in work.wires)
     tip = "" if cut else 'shorten the loom\'s wire so that its tip lies at "Tip"; '
     closed = (
-        ". At a line that closes off, close the loom's wire off, and nothing else"
+        f". At a line that closes off {_rung_before(work)}close the loom's wire off, and nothing "
+        "else"
         if work.closed
         else ""
     )
@@ -137,6 +139,13 @@ def joining_lines(work: SheetWork) -> Iterator[str]:
         f"crimp; pull, {JOINT_PULL_N:.0f} N: it stays; the sleeve over the joint, and heat it"
         f"{closed}"
     )
+
+
+def _rung_before(work: SheetWork) -> str:
+    """A contact whose wire ends nowhere else is proved while its tip is still bare."""
+    if not one_ended(work):
+        return ""
+    return "ring it from its cavity to its tip, leave that contact in for the ring-out, and "
 
 
 def _wrapped(work: SheetWork) -> bool:

@@ -69,7 +69,8 @@ def marking_lines(work: SheetWork) -> Iterator[str]:
         f"edge of the jacket{ties}, the first band from {shown(at.bands_mm, 0)} mm on. At the far "
         f"end, from the edge of the jacket there: the label {from_to(far)}, the first band from "
         f"{shown(far_bands, 0)} mm on. "
-        f"{_midway(rows)}. Each further band begins {shown(sum(BAND_MM))} mm farther from that edge"
+        f"{_midway(rows)}. Each further band begins {shown(sum(BAND_MM))} mm farther from "
+        "that edge. Then follow it by hand from end to end: its three marks say the same"
     )
 
 
@@ -108,8 +109,8 @@ def folded_line(work: SheetWork) -> str:
     return (
         f"a core that is joined to nothing here: only the {FAR_BARE_MM} mm that are bared for the "
         "ring-out are cut off it. Fold it back along the outside of its jacket, over the bands, "
-        f"opposite the words of the label, under the ties of its cable; {_taped(work)}: its last "
-        f"{shown(FREE_TIP_MM)} mm stay free of tape. This tape stays on"
+        f"opposite the words of the label, under the ties of its cable; {_taped(work)}: at least "
+        f"its last {shown(FREE_TIP_MM)} mm stay free of tape. This tape stays on"
     )
 
 

@@ -6,12 +6,13 @@ from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from math import ceil
 
-from builder.figures import shown
+from builder.figures import at_least, shown
 from builder.planning.bay.bands import JOINT_PULL_N
 from builder.planning.circuit.model import CircuitWire, Element
 from builder.planning.harness.bench_counts import (
     BAND_M,
     SPARE_JOINTS,
+    alike_cables,
     barrel_sizes,
     cloth_m,
     flag_count,
@@ -49,13 +50,21 @@ def needs_lines(work: SheetWork) -> Iterator[str]:
         yield from _sleeves(work, mine, others)
         yield from _barrels(work)
         yield (
-            f"to spare: {SPARE_JOINTS} sleeves and {SPARE_JOINTS} barrels more of each size, for "
-            f"joints that are made anew, and {spare_ties(work)} ties"
+            f"to spare: {SPARE_JOINTS} sleeves and {SPARE_JOINTS} barrels more of each size and "
+            f"{spare_ties(work)} ties, for {SPARE_JOINTS} joints that are made anew; for more, get "
+            f"more first{_spare_marks(work)}"
         )
     yield from _marks(work)
     yield from _tools(work)
     yield from ring_contacts(work)
     yield from lead_needs(work)
+
+
+def _spare_marks(work: SheetWork) -> str:
+    """What marks take that were exchanged, at one end of each cable."""
+    rows = alike_cables(work)
+    metres = at_least(BAND_M * sum(row.bands for row in rows), "m")
+    return f"; {len(rows)} labels and {metres} m of coloured tape" if rows else ""
 
 
 def _tapped_in(work: SheetWork) -> list[Element]:

@@ -68,9 +68,9 @@ def _exact(work: SheetWork) -> str:
     )
     return (
         f"how exact: a wire or core never shorter, at most {longer} mm longer: the rest "
-        f"lies in a bow{roll}; bared never less, at most {bared} mm more. A place, "
-        f'that under "At", of a tie, flag, label, band, tape or sleeve, at most '
-        f"{shown(BESIDE_MM)} mm beside{edge} (this house's limits)"
+        f"lies in a bow{roll}; bared never less, at most {bared} mm more; a cut, tie, flag, label, "
+        f"band, tape or sleeve at most {shown(BESIDE_MM)} mm beside its place{edge} (this house's "
+        "limits)"
     )
 
 

@@ -67,7 +67,7 @@ def _sheet(
         counts=tuple(loom_needs(work)),
         rules=tuple(rule_lines(work)),
         order=tuple(order_lines(work)),
-        measuring=(*measuring_lines(work), *why_lines(work.ringing)),
+        measuring=(*measuring_lines(work), *why_lines(work)),
         failing=tuple(failing_lines(work)),
         ring_out=work.ringing,
         bundle=work.bundle,

@@ -49,17 +49,25 @@ def order_lines(work: SheetWork) -> Iterator[str]:
 
 def _taped(work: SheetWork) -> str:
     """Under jackets and ties no tape goes: of a loom that was bought the tape stayed there."""
-    flags = ", over the flags" if any(row.doing == "cut" for row in work.wires) else ""
+    cut = any(row.doing == "cut" for row in work.wires)
+    flags = ", over the flags and over a jacket that was pushed" if cut else ""
     under = ""
     if any(not row.branch for row in work.cables) and places_of(work):
         made = work.plan.use.loom.made == "bench"
         stays = "is held by the ties, without tape" if made else "lies in the tape it came with"
-        under = f"; behind the edges of the jackets the bundle {stays}"
+        under = f"; behind that the bundle {stays}"
     return (
         "cloth tape, wound half over itself, over all that lies open, up to the plugs and over the "
-        f"cores up to the edges of the jackets{flags}{under}; ties, labels, bands and cores that "
-        "are folded back stay outside it"
+        f"cores up to {_edges(work)}{flags}{under}; ties, labels, bands and cores that are folded "
+        "back stay outside it"
     )
+
+
+def _edges(work: SheetWork) -> str:
+    """Where the jackets end by the list: one that was pushed ends nearer."""
+    if work.bundle_edge_mm is None or any(row.branch for row in work.cables):
+        return "the edges of the jackets"
+    return f"{work.bundle_edge_mm:.0f} mm"
 
 
 def _ends(work: SheetWork) -> Iterator[str]:

@@ -94,11 +94,18 @@ How warm a shop is at most while it rings a loom out: common practice, no source
 def cable_most_ohm(wire: CircuitWire, defaults: HouseDefaults) -> float | None:
     """Return what a conductor takes from end to end at most while nothing is wrong with it [Ω]: as
     long as the house lets it be cut, in a warm shop; None where nobody recorded enough."""
-    if wire.size is None or wire.length_m is None:
+    metre = most_ohm_per_m(wire, defaults)
+    if metre is None or wire.length_m is None:
+        return None
+    return metre * (wire.length_m + defaults.bench_cable_mm / 1000)
+
+
+def most_ohm_per_m(wire: CircuitWire, defaults: HouseDefaults) -> float | None:
+    """Return what a metre of a good conductor takes at most in a warm shop [Ω]."""
+    if wire.size is None:
         return None
     over = temperature_factor(SHOP_MOST_C) * (STRANDED_OVER if wire.size.size_awg else 1.0)
-    length = wire.length_m + defaults.bench_cable_mm / 1000
-    return over * length * ohm_per_km(wire.size, defaults) / 1000
+    return over * ohm_per_km(wire.size, defaults) / 1000
 
 
 def joined_wires(plan: LoomPlan, index: CircuitIndex) -> list[CircuitWire]:

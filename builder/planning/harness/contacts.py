@@ -171,10 +171,10 @@ def zero_sizes(work: SheetWork) -> list[float]:
     return sorted(found)
 
 
-def on_bar(work: SheetWork) -> Iterator[str]:
-    """Yield the cavities of the bundle, plug by plug."""
+def by_plug(work: SheetWork, points: Sequence[str]) -> Iterator[str]:
+    """Yield the cavities among some points, plug by plug: "radio end, cavities 1 to 16"."""
     for plug in plugs_of(work.plan.use.loom):
-        held = sorted(_cavities(plug, work.bundle), key=lambda at: Terminal(plug, at).by_number)
+        held = sorted(_cavities(plug, points), key=lambda at: Terminal(plug, at).by_number)
         if held:
             yield f"{plug}, {_cavities_said(held)}"
 
@@ -183,6 +183,13 @@ def off_plugs(work: SheetWork) -> list[str]:
     """Return the points of the bundle that are no cavity: ends that lie bare."""
     plugs = plugs_of(work.plan.use.loom)
     return [each for each in work.bundle if each.rpartition(".")[0] not in plugs]
+
+
+def one_ended(work: SheetWork) -> list[str]:
+    """Return the cavities of the bundle whose wire comes out nowhere else: what is closed off."""
+    rung = {*_points(row for row in work.ringing if row.joined)}
+    bare = off_plugs(work)
+    return [each for each in work.bundle if each not in rung and each not in bare]
 
 
 def _by_size(groups: Mapping[Contact, _Of]) -> list[tuple[Contact, _Of]]:

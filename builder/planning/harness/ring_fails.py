@@ -7,16 +7,17 @@ ask for other lists, and costs a shop more than a loom. Common practice, no sour
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator
 
-from builder.planning.harness.bench_counts import used_words
+from builder.figures import shown
+from builder.planning.harness.bench_counts import alike_cables, used_words
 from builder.planning.harness.joint_list import WRAPPED
 from builder.planning.harness.joint_places import BARE_MM
 from builder.planning.harness.made_here import own_joints
 from builder.planning.harness.marks import PUSHED_MM
 from builder.planning.harness.ring_rows import CORE_APART, CORE_WHOLE, WHYS
 from builder.planning.harness.sheet_work import SheetWork
+from builder.planning.looms.ring_out import TEST_CURRENT_A
 
 LOOM = "the loom anew"
 _SHORTER_MM = 5
@@ -81,22 +82,21 @@ def _reached(work: SheetWork) -> str:
     ohms = any(row.what_for == WHYS["to cable"] and row.unit == "Ω" for row in work.ringing)
     over = ", or the ohms are over range" if ohms else ""
     return (
-        f"silent, no current flows{over}: supply off, ring its cavity with the continuity tester "
-        f"against every bare far end. {_labels(work)} sounds: {LOOM}. None sounds, or the line "
-        "reads too much: make anew the joint at which the joint list joins the core of this line "
-        f"to the wire{holder}. No better: {LOOM}"
+        f"less than {shown(TEST_CURRENT_A)} A flows{over}: supply off, ring its cavity with the "
+        f"continuity tester against every bare far end. {_labels(work)} sounds: {LOOM}. None "
+        "sounds, or its own alone, or the line reads too much: make anew the joint at which the "
+        f"joint list joins the core of this line to the wire{holder}. No better: {LOOM}"
     )
 
 
 def _labels(work: SheetWork) -> str:
     """Labels of two cables are put right where nothing else tells the two from each other."""
-    alike = Counter((row.material, row.length_m) for row in work.cables if row.bands)
-    if max(alike.values(), default=0) < 2:
+    if not alike_cables(work):
         return "A wrong one"
     return (
-        "At every line of two cables of one length the same core of the other sounds: only their "
-        "labels and bands are exchanged, at one end; put them right, so that each is called what "
-        "the joint list calls it. Any other wrong core"
+        "The same core of some other cable of its length sounds: ring every line of these cables; "
+        "at each the same core of one other sounds: only labels and bands are exchanged; put them "
+        "right, mid-way too, as the joint list joins. Any other wrong core"
     )
 
 
@@ -107,8 +107,8 @@ def _parted(work: SheetWork) -> str:
         kinds.append("at a wire with a joint make the joint anew")
     if work.closed:
         kinds.append(
-            f"of an end that is closed off take the sleeve off, cut {_SHORTER_MM} mm off it, and "
-            "close it off again, once as well"
+            f"of an end that is closed off take the sleeve off, cut {_SHORTER_MM} mm off it, ring "
+            "it and close it off again, once as well"
         )
     mends = f"Mend both, each as what it is: {'; '.join(kinds)}. " if kinds else ""
     no = "No better, or neither is of these" if len(kinds) > 1 else "No better, or neither is such"
@@ -137,8 +137,9 @@ def _joint_anew(work: SheetWork) -> str:
         said.append(
             f"from opposite sides: {BARE_MM:.0f} mm of either wire are gone; for such a joint "
             f"alone cut all ties of the cables, push this cable {PUSHED_MM:.0f} mm towards it, and "
-            "tie all again where the ties were; its other cores lie in a small bow, from which "
-            "another joint of this cable takes what it needs: no cable is pushed twice. A flag "
+            'tie all again where the ties were; its other cores, "Core" as listed, lie in a small '
+            "bow, from which another joint of this cable takes what it needs: no cable is pushed "
+            "twice. A flag "
             "that comes under a sleeve moves towards its plug"
         )
     if any(row.sleeve == WRAPPED for row in work.joints):
@@ -154,9 +155,8 @@ def _loom_anew(work: SheetWork) -> str:
     what = [f"plugs, contacts, wire{own}" if made else "the loom"]
     what += ["the cables"] if work.cables else []
     used = [used_words(work)] if work.joints else []
-    bought = ", ".join([*what, *used, "ties, tape, labels and flags"])
+    bought = ", ".join([*what, *used, "ties, tape, labels, flags and spares"])
     return (
-        f'{LOOM}: begin at step 1. Buy once more what "You need" names, but no tools, test leads '
-        f"or meters, and nothing that is still unused: {bought}. Nothing that was crimped, cut or "
-        "closed off is used again"
+        f"{LOOM}: begin at step 1. Buy once more what is used up of: {bought}. Nothing that was "
+        "crimped, cut or closed off is used again"
     )

@@ -4,9 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from builder.figures import shown
-from builder.planning.harness.cables_of import joined_wires, other_cores
-from builder.planning.harness.contacts import lead_counts, off_plugs, on_bar, zero_sizes
+from builder.figures import at_most, shown
+from builder.planning.harness.cables_of import joined_wires, most_ohm_per_m, other_cores
+from builder.planning.harness.contacts import (
+    by_plug,
+    lead_counts,
+    off_plugs,
+    one_ended,
+    zero_sizes,
+)
 from builder.planning.harness.rows import LoomJointRow, RingOutRow
 from builder.planning.harness.sheet_work import SheetWork
 from builder.planning.looms.ring_out import (
@@ -112,9 +118,9 @@ def _millivolts(rows: Sequence[RingOutRow]) -> Iterator[str]:
             "by one of its leads, the meter, on direct millivolts, by the other. A bare end has "
             "two clips that do not touch: that of the meter nearer to the cable. So no lead is "
             f"measured. A line is read only while the supply shows {shown(TEST_CURRENT_A)} A: with "
-            "less, or a clip off, 0 mV say nothing; look at clips, leads and contacts; still less, "
-            "and the line fails: silent. 100 mV at 1 A are 0.1 Ω. After these lines the supply is "
-            "off and unclipped"
+            "less, or a clip off, 0 mV say nothing; look at clips, leads and contacts; still less: "
+            "the line fails. 100 mV at 1 A are 0.1 Ω. After these lines the supply is off and "
+            "unclipped"
         )
 
 
@@ -125,8 +131,10 @@ def _ohms(work: SheetWork) -> Iterator[str]:
     sizes = [f"contacts of {shown(each)} mm" for each in zero_sizes(work)]
     bare = ["two clips on each other"] if any("end of" in row.probe for row in ohms) else []
     zeros = "; ".join(f"{each} ______ Ω" for each in (*sizes, *bare))
+    stayed = ", beside what stayed in" if one_ended(work) else ""
     yield (
-        "lines on ohms: only the two contacts, or clips, of the line are in. First the zero: hold "
+        f"lines on ohms: only the two contacts, or clips, of the line are in{stayed}. First the "
+        "zero: hold "
         "the metal of the two together, with the leads that will be used, write down what the "
         f"meter reads, and take it off each reading of that kind: {zeros}"
     )
@@ -138,21 +146,25 @@ def _apart(work: SheetWork) -> Iterator[str]:
         return
     bare = off_plugs(work)
     plugs = len(work.bundle) - len(bare)
-    also = f"; and, each under a screw of its own, {', '.join(bare)}" if bare else ""
-    free = (
-        ". Every other bare end stays free and touches nothing: it is the other end of what hangs "
-        "on the bar"
-        if work.cables
-        else ""
-    )
-    held = "; ".join(on_bar(work))
+    also = f"; as well, under a screw each: {', '.join(bare)}" if bare else ""
+    free = ". Every other bare end stays free and touches nothing" if work.cables else ""
+    held, far = "; ".join(by_plug(work, work.bundle)), " or far end" if work.cables else ""
+    two = " (there a contact with two leads)"
     yield (
-        f"lines that must read open: now all {plugs} contacts with one lead are in ({held}), each "
-        f"lead under a screw of the bar{also}{free}. Take the point of the line off the bar, meter "
-        "on its highest ohms between it and the bar; before the next put it back, so that it holds "
-        f"against a light pull. Open is at least {shown(OPEN_LEAST_MOHM)} MΩ, or over range"
-        f"{_spared(work.ringing, work.bundle)}"
+        f"lines that must read open: now all {plugs} contacts with one lead are in ({held}). Pull "
+        f"lightly at each: it stays; ring its lead to its other cavity{two}{far}: it sounds"
+        f"{_rung_already(work)}; then under a screw of the bar{also}{free}. At each line one lead "
+        "of the meter, on its highest ohms, stays on the stub of the bar, the other goes on the "
+        "point: near 0 Ω while that is on the bar, so both clips bite; taken off it, open, which "
+        f"is at least {shown(OPEN_LEAST_MOHM)} MΩ, or over range. Put it back, so that it holds "
+        f"against a light pull{_spared(work.ringing, work.bundle)}"
     )
+
+
+def _rung_already(work: SheetWork) -> str:
+    """What has no other end any more, and when it was rung instead."""
+    alone = "; ".join(by_plug(work, one_ended(work)))
+    return f" ({alone}, sounded before they were closed off)" if alone else ""
 
 
 def _loaded(work: SheetWork) -> Iterator[str]:
@@ -174,17 +186,25 @@ def _point(row: LoomJointRow) -> str:
     return next((x for x in spots if row.side.startswith(x.rpartition(".")[0])), row.wire)
 
 
-def why_lines(rows: Sequence[RingOutRow]) -> Iterator[str]:
+def why_lines(work: SheetWork) -> Iterator[str]:
     """Yield why limits differ, and which figures have no source."""
+    rows = work.ringing
     if any(row.joined for row in rows):
         yield (
             f"why the limits differ: a speaker wire may drop {shown(SPEAKER_MOST_MV)} mV"
             f"{_fused_words(rows)}, what carries a signal or switches has ohms; a line over a "
-            "cable adds the most that a good one takes, cut as long as it may be; both shares "
-            "stand behind it. "
+            f"cable adds the most that a good one takes{_a_metre(work)}, cut as long as it may be. "
             f"Limits, test current, its {shown(SUPPLY_MOST_V)} V and {shown(OPEN_LEAST_MOHM)} MΩ: "
             "common practice, no source"
         )
+
+
+def _a_metre(work: SheetWork) -> str:
+    """What a metre of each core takes, so that a limit can be reckoned again."""
+    cores = (*joined_wires(work.plan, work.index), *other_cores(work.plan, work.index))
+    found = {most_ohm_per_m(core, work.defaults) for core in cores}
+    said = [at_most(1000 * each, "mΩ") for each in sorted(x for x in found if x is not None)]
+    return f", {' or '.join(said)} mΩ a metre" if said else ""
 
 
 def _fused_words(rows: Sequence[RingOutRow]) -> str:

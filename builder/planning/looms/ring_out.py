@@ -99,9 +99,9 @@ def _all_joined(
     for net in found:
         first, *others = net.terminals
         for other in others:
-            use = _returned(_told(net, uses), fed.get(other.place))
-            limit = limit_of(net.between(first, other), use)
-            yield Measurement(_joins(first, other, ends), first, (other,), limit)
+            way = net.between(first, other)
+            use = _returned(_told(net, uses) or _recorded(way), fed.get(other.place))
+            yield Measurement(_joins(first, other, ends), first, (other,), limit_of(way, use))
 
 
 def _fed_through_a(found: Sequence[Net], ends: Sequence[str]) -> dict[str, float]:
@@ -122,9 +122,9 @@ def _fed_through_a(found: Sequence[Net], ends: Sequence[str]) -> dict[str, float
     }
 
 
-def _returned(use: Use | None, fed_a: float | None) -> Use | None:
+def _returned(use: Use, fed_a: float | None) -> Use:
     """A ground of a branch carries back what its fuses let in, and no more."""
-    if use is None or use.carries != "ground" or fed_a is None:
+    if use.carries != "ground" or fed_a is None:
         return use
     return Use("ground", fed_a if use.fuse_a is None else min(fed_a, use.fuse_a))
 
@@ -142,14 +142,17 @@ def _joins(first: Terminal, other: Terminal, ends: Sequence[str]) -> Why:
     return "joined"
 
 
-def limit_of(way: Sequence[Conductor], told: Use | None) -> Limit:
-    """Return what may be read over wires: by the use told, else by what the record says of them.
+def _recorded(way: Sequence[Conductor]) -> Use:
+    """What wires are used for by the record of their loom alone."""
+    carried = {wire.carries for wire in way}
+    return Use(next((each for each in _HEAVIEST if each in carried), "signal"))
+
+
+def limit_of(way: Sequence[Conductor], use: Use) -> Limit:
+    """Return what may be read over wires of such a use.
 
     A fuse among them lets no more through than its own; without one that of the use counts.
     """
-    carried = {wire.carries for wire in way}
-    carries: LoomCarries = next((each for each in _HEAVIEST if each in carried), "signal")
-    use = told or Use(carries)
     if use.carries in ("supply", "ground"):
         fuses = [wire.fuse_a for wire in way if wire.fuse_a is not None]
         fuse_a = min(fuses, default=use.fuse_a)

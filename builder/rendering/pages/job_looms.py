@@ -9,7 +9,7 @@ from typing import NamedTuple, TypeVar
 
 from markupsafe import Markup
 
-from builder.figures import shown
+from builder.figures import at_most, rounded_down, shown
 from builder.planning.harness.joint_list import WRAPPED
 from builder.planning.harness.rows import (
     CLOSED_OFF,
@@ -201,11 +201,17 @@ def must_read(row: RingOutRow) -> str:
         return f"open: at least {shown(OPEN_LEAST_MOHM)} MΩ"
     if row.most is None:
         return "joined; its fuse is not on record: as little as the wire beside it"
-    places = 2 if row.at_a is None else 0  # ohms are few, millivolts many
     at = "" if row.at_a is None else f" at {shown(row.at_a)} A"
-    said = f"at most {shown(row.most, places)} {row.unit}{at}"
+    most = _most(row.most, row.unit)
+    said = f"at most {most} {row.unit}{at}"
     if row.of_cable is None:
         return said
-    own = shown(row.most - row.of_cable, places)
-    cable = shown(row.of_cable, places)
+    own = _most(row.most - row.of_cable, row.unit)
+    places = max(len(each.partition(".")[2]) for each in (most, own))
+    cable = shown(float(most) - float(own), places)
     return f"{said} (cable {cable}, rest {own})"
+
+
+def _most(limit: float, unit: str) -> str:
+    """A limit as printed, never above it: ohms to the 0.01 that this sheet's own meter reads."""
+    return shown(rounded_down(limit, 2), 2) if unit == "Ω" else at_most(limit, unit)

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from markupsafe import Markup
 
-from builder.figures import shown
+from builder.figures import at_most
 from builder.model.housing import Housing
 from builder.model.names import FACE_NAMES
 from builder.model.parts import Loom
@@ -145,4 +145,4 @@ def _limit(limit: Limit | None) -> str:
     if limit.most is None:
         return f"at most {SUPPLY_MOST_MV:g} mV divided by the amperes of its fuse, at 1 A"
     at = f" at {limit.at_a:g} A" if limit.at_a else ""
-    return f"at most {shown(limit.most)} {limit.unit}{at}"
+    return f"at most {at_most(limit.most, limit.unit)} {limit.unit}{at}"

@@ -26,13 +26,21 @@ from builder.planning.harness.joint_places import (
 )
 from builder.planning.harness.marks import BESIDE_MM, LABEL_FROM_MM, LABEL_MM, TIE_MM, fold_tapes
 from builder.planning.harness.ring_method import FAR_BARE_MM
-from builder.planning.harness.rows import LoomCableRow, LoomJointRow, LoomSheet
+from builder.planning.harness.rows import LoomCableRow, LoomJointRow, LoomSheet, RingOutRow
 from builder.planning.job.make_pack import make_pack
 from builder.rendering.pages.job_looms import meter_words, must_read
 
 GRIP_MM = SLEEVE_MM - EMPTY_MM
 BARED_MM = FAR_BARE_MM + most("bench_bared_mm")
 ANEW = "the loom anew"
+ROW = {
+    "number": 1,
+    "what_for": "reaches its cable",
+    "probe": "car end.1",
+    "other": "far end of cable 2 pair 1 positive, brown",
+    "joined": True,
+}
+MADE = "make anew the joint at which the joint list joins"
 
 
 def grip_mm(row: LoomCableRow, off_mm: float) -> float:
@@ -135,8 +143,10 @@ def test_labels_are_put_right_only_between_two_cables_that_are_alike(
     for sheet in sheets(name, straight=straight):
         alike = [(row.material, row.length_m) for row in sheet.cables if row.bands]
         for said in (x for x in sheet.failing if x.startswith('"reaches its cable"')):
-            two = "two cables of one length the same core of the other sounds"
+            two = "The same core of some other cable of its length sounds: ring every line"
             assert (two in said) == (len({*alike}) < len(alike))
+            assert ("m of coloured tape" in line(sheet.needs, "to spare")) == (two in said)
+            assert f"None sounds, or its own alone, or the line reads too much: {MADE}" in said
             ways = (
                 "supply off, ring its cavity",
                 f"sounds: {ANEW}",
@@ -213,3 +223,34 @@ def test_what_a_joint_made_anew_takes_is_there_and_needs_no_jacket_off() -> None
             assert bought[need.item] >= to_buy(need, HOUSE) == 3 * need.quantity == 18
         if "sleeve" in need.item or "barrel" in need.item:
             assert bought[need.item] >= need.quantity + 2
+
+
+@pytest.mark.parametrize(
+    ("limit", "printed"),
+    [
+        (RingOutRow(**ROW, most=7.5, unit="mV", at_a=1.0, of_cable=None), "at most 7.5 mV at 1 A"),
+        (
+            RingOutRow(**ROW, most=106.81, unit="mV", at_a=1.0, of_cable=76.81),
+            "at most 106 mV at 1 A (cable 76, rest 30)",
+        ),
+        (
+            RingOutRow(**ROW, most=0.4297, unit="Ω", at_a=None, of_cable=0.1297),
+            "at most 0.42 Ω (cable 0.12, rest 0.30)",
+        ),
+    ],
+)
+def test_a_limit_is_printed_on_the_side_that_passes(limit: RingOutRow, printed: str) -> None:
+    """8 mV beside a limit of 7.5 would pass a bad line; both shares are the whole."""
+    assert must_read(limit) == printed
+
+
+@pytest.mark.parametrize("straight", [False, True])
+@pytest.mark.parametrize("name", SHIPPED)
+def test_no_printed_limit_lets_through_more_than_the_line_may_read(
+    name: str, straight: bool
+) -> None:
+    for sheet in sheets(name, straight=straight):
+        for row in (x for x in sheet.ring_out if x.most is not None):
+            most, *shares = map(float, re.findall(r"(?:most|cable|rest) ([\d.]+)", must_read(row)))
+            assert 0.9 * (row.most or 0.0) <= most <= (row.most or 0.0), row
+            assert not shares or sum(shares) == pytest.approx(most)

@@ -228,6 +228,45 @@ def test_what_hangs_on_the_bar_is_apart_and_each_other_bare_end_is_its_other_end
         }
 
 
+def cavities_in(said: str) -> set[str]:
+    """The cavities of "radio end, cavities 5 to 7, 9; car end, cavity 1", each as a point."""
+    found = set()
+    for plug, many in re.findall(r"([a-z][\w ]*), cavit(?:y|ies) ([\d, to]+)", said):
+        for run in many.strip(", ").split(", "):
+            low, _, high = run.partition(" to ")
+            found |= {f"{plug}.{at}" for at in range(int(low), int(high or low) + 1)}
+    return found
+
+
+@pytest.mark.parametrize("straight", [False, True])
+@pytest.mark.parametrize("name", SHIPPED)
+def test_no_open_line_passes_with_a_contact_that_does_not_sit_or_a_clip_that_is_off(
+    name: str, straight: bool
+) -> None:
+    """Each contact is sounded to another point of its wire, found along the circuit; where none is
+    left, from its cavity before the tip is closed off, and it stays in. Each reading of open comes
+    of clips that read near 0 just before."""
+    pack = made(name, straight=straight)
+    for sheet in pack.looms:
+        (said,) = [x for x in sheet.measuring if x.startswith("lines that must read open")]
+        acts = ("Pull lightly", "ring its lead", "under a screw of the bar", "near 0 Ω while",
+                "taken off it, open", "Put it back")  # fmt: skip
+        assert [*map(said.index, acts)] == sorted(map(said.index, acts))
+        told = re.search(r"it sounds \((.*?), sounded before", said)
+        alone = cavities_in(told[1]) if told else set()
+        table = Table(CircuitIndex(circuit_of(pack)), sheet)
+        bare = {end for core in table.cores for end in core.ends}
+        ends = "|".join(map(re.escape, (sheet.unit_end, sheet.car_end)))
+        cavity = re.compile(rf"{re.escape(sheet.loom)} ({ends})\.\w+")
+        for each in (x for x in sheet.bundle if not x.startswith("far end")):
+            at = table.point(sheet, each)
+            others = [x for x in table.reached(at) - {at} if x in bare or cavity.fullmatch(x)]
+            assert bool(others) == (each not in alone), each
+        joins = [x for x in sheet.order if x.startswith("now the joint list")]
+        stays = "closes off ring it from its cavity to its tip, leave that contact in"
+        assert any(stays in x for x in joins) == bool(alone)
+
+
 @pytest.mark.parametrize("straight", [False, True])
 @pytest.mark.parametrize("name", SHIPPED)
 def test_every_kind_of_line_says_what_is_done_when_it_fails(name: str, straight: bool) -> None:

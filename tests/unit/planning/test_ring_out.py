@@ -239,6 +239,25 @@ def test_a_fuse_counts_for_what_lies_behind_it_alone():
     assert limits[RADIO, "branch 1"] == Limit(150, "mV", 1)
 
 
+def test_a_branch_has_its_limits_by_the_record_alone_its_ground_by_the_fuses_that_feed_it():
+    """A loom's own page knows no job: what its own fuse does not set is left to the car's."""
+    made = loom(
+        [
+            {"from": f"{CAR}.1", "to": "branch 1", "carries": "supply", "fuse_a": 2},
+            {"from": f"{CAR}.2", "to": "branch 1", "carries": "ground"},
+            {"from": f"{RADIO}.3", "to": f"{CAR}.3", "carries": "ground"},
+        ],
+        branches=[{"name": "branch 1"}],
+    )
+    limits = {each.at.cavity: each.limit for each in ring_out(made, (), {}) if each.limit}
+    assert limits == {
+        "1": Limit(150, "mV", 1), "2": Limit(150, "mV", 1), "3": Limit(None, "mV", 1),
+    }  # fmt: skip
+    page = ring_out(shelf().looms["sedge-fronts-out"], (), {})
+    (feed,) = [each for each in page if each.against[0].shown == "feed.2"]
+    assert feed.limit == Limit(150, "mV", 1)
+
+
 def test_both_halves_of_a_cut_speaker_wire_are_of_the_speakers_class():
     made = loom([{"through": [1], "carries": "speaker"}])
     plan = ring_out(made, [Cut(Point(RADIO, "1"), "cable", "cable")], {})
