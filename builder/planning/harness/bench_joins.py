@@ -145,7 +145,7 @@ def _rung_before(work: SheetWork) -> str:
     """A contact whose wire ends nowhere else is proved while its tip is still bare."""
     if not one_ended(work):
         return ""
-    return "ring it from its cavity to its tip, leave that contact in for the ring-out, and "
+    return "ring it from its cavity to its tip, leave that contact in for the ring-out, "
 
 
 def _wrapped(work: SheetWork) -> bool:

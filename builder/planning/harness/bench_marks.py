@@ -70,7 +70,7 @@ def marking_lines(work: SheetWork) -> Iterator[str]:
         f"end, from the edge of the jacket there: the label {from_to(far)}, the first band from "
         f"{shown(far_bands, 0)} mm on. "
         f"{_midway(rows)}. Each further band begins {shown(sum(BAND_MM))} mm farther from "
-        "that edge. Then follow it by hand from end to end: its three marks say the same"
+        "that edge. Follow it by hand from end to end: all three say the same"
     )
 
 

@@ -51,8 +51,8 @@ def needs_lines(work: SheetWork) -> Iterator[str]:
         yield from _barrels(work)
         yield (
             f"to spare: {SPARE_JOINTS} sleeves and {SPARE_JOINTS} barrels more of each size and "
-            f"{spare_ties(work)} ties, for {SPARE_JOINTS} joints that are made anew; for more, get "
-            f"more first{_spare_marks(work)}"
+            f"{spare_ties(work)} ties, for {SPARE_JOINTS} joints made anew (for more get more "
+            f"first){_spare_marks(work)}"
         )
     yield from _marks(work)
     yield from _tools(work)

@@ -50,7 +50,7 @@ def order_lines(work: SheetWork) -> Iterator[str]:
 def _taped(work: SheetWork) -> str:
     """Under jackets and ties no tape goes: of a loom that was bought the tape stayed there."""
     cut = any(row.doing == "cut" for row in work.wires)
-    flags = ", over the flags and over a jacket that was pushed" if cut else ""
+    flags = ", over flags and a jacket that was pushed" if cut else ""
     under = ""
     if any(not row.branch for row in work.cables) and places_of(work):
         made = work.plan.use.loom.made == "bench"

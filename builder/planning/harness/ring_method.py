@@ -119,7 +119,7 @@ def _millivolts(rows: Sequence[RingOutRow]) -> Iterator[str]:
             "two clips that do not touch: that of the meter nearer to the cable. So no lead is "
             f"measured. A line is read only while the supply shows {shown(TEST_CURRENT_A)} A: with "
             "less, or a clip off, 0 mV say nothing; look at clips, leads and contacts; still less: "
-            "the line fails. 100 mV at 1 A are 0.1 Ω. After these lines the supply is off and "
+            "the line fails. After these lines the supply is off and "
             "unclipped"
         )
 
@@ -153,11 +153,10 @@ def _apart(work: SheetWork) -> Iterator[str]:
     yield (
         f"lines that must read open: now all {plugs} contacts with one lead are in ({held}). Pull "
         f"lightly at each: it stays; ring its lead to its other cavity{two}{far}: it sounds"
-        f"{_rung_already(work)}; then under a screw of the bar{also}{free}. At each line one lead "
-        "of the meter, on its highest ohms, stays on the stub of the bar, the other goes on the "
-        "point: near 0 Ω while that is on the bar, so both clips bite; taken off it, open, which "
-        f"is at least {shown(OPEN_LEAST_MOHM)} MΩ, or over range. Put it back, so that it holds "
-        f"against a light pull{_spared(work.ringing, work.bundle)}"
+        f"{_rung_already(work)}; then under a screw of the bar{also}{free}. At each line the "
+        "meter, on its highest ohms, goes on the stub of the bar and on the point: near 0 Ω while "
+        f"that is on the bar; off it, open: at least {shown(OPEN_LEAST_MOHM)} MΩ, or over range. "
+        f"Put it back, so that it holds against a light pull{_spared(work.ringing, work.bundle)}"
     )
 
 

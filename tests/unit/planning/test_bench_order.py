@@ -250,7 +250,7 @@ def test_no_open_line_passes_with_a_contact_that_does_not_sit_or_a_clip_that_is_
     for sheet in pack.looms:
         (said,) = [x for x in sheet.measuring if x.startswith("lines that must read open")]
         acts = ("Pull lightly", "ring its lead", "under a screw of the bar", "near 0 Ω while",
-                "taken off it, open", "Put it back")  # fmt: skip
+                "off it, open", "Put it back")  # fmt: skip
         assert [*map(said.index, acts)] == sorted(map(said.index, acts))
         told = re.search(r"it sounds \((.*?), sounded before", said)
         alone = cavities_in(told[1]) if told else set()
