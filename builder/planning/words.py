@@ -161,12 +161,13 @@ Turn = Literal[
     "sound",
     "closing",
     "whole",
+    "driven",
 ]
 """Whose turn it is in the order of the work, in that order: a loom on the table, the car as it
 came, pins under power and dead, grounds, pairs whose device end is still open, legs, all that is
 joined and dead, the fuses in it; then under power: what switches on, idle current, silence, what a
 loom passes on, levels, gains with the speakers off, the same with filters and speakers, loud, by
-ear; then before the trim, and with the car whole."""
+ear; then before the trim, with the car whole, and on a drive, the last of all."""
 
 HowItStands = Literal[
     "on", "off", "loose", "fitted", "pulled", "home", "in loom", "loomed", "waited", "absent",
@@ -187,7 +188,7 @@ PHASE_OF: dict[Turn, Phase] = {
     "fused": "build",
     "turn_on": "bench", "idle": "bench", "silence": "bench", "passed_on": "bench",
     "level": "bench", "gain": "bench", "again": "bench", "loud": "bench", "sound": "bench",
-    "closing": "close", "whole": "close",
+    "closing": "close", "whole": "close", "driven": "close",
 }  # fmt: skip
 """The part of the work that each turn is of."""
 

@@ -56,6 +56,7 @@ WORDS: Mapping[str, str] = {
     "sound": "judging by ear",
     "closing": "readings before the trim goes home",
     "whole": "readings of the whole car",
+    "driven": "what only a drive shows",
     "tied": "tying the cables",
     "parts tied": "tying the parts of a hold-up",
     "painted over": "painting over bare metal",

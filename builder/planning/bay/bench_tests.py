@@ -14,8 +14,8 @@ from builder.planning.bay.second_battery_lines import second_battery_tests
 from builder.planning.bay.supply_tests import supply_tests
 from builder.planning.bay.tune_tests import tune_tests
 from builder.planning.bay.turn_on_tests import turn_on_tests
-from builder.planning.bay.work import BayWork
-from builder.planning.car.heard_ends import ENDS, only_end
+from builder.planning.bay.work import BayWork, fader_end
+from builder.planning.car.heard_ends import ENDS
 from builder.planning.circuit.model import Circuit
 from builder.planning.circuit.terminal_names import (
     LEAD_TO_MAIN_FUSE,
@@ -127,9 +127,7 @@ def _sound_tests(work: BayWork) -> Iterator[BayTest]:
 
 def _corners(work: BayWork) -> str:
     """What is turned, and what plays then; where all sound comes from one end, the fader mutes."""
-    known = [each.channel for each in work.parts.vehicle.channels]
-    played = [tap.pair.channel for tap in work.selection.taps]
-    end = only_end(known, played, [tap.pair.channel for tap in work.selection.broken])
+    end = fader_end(work)
     if end is None:
         return (
             f"{_LOW}, balance and fader to each corner in turn: only that corner plays, new and old"

@@ -7,7 +7,7 @@ from typing import Literal, NamedTuple
 
 from builder.model.names import SINGULAR_NAMES
 from builder.model.pin import Pin
-from builder.model.words import State
+from builder.model.words import Function, State
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.line import WITH_THE_CIRCUIT, tick
 from builder.planning.circuit.terminal_names import loom_terminal, socket_terminal
@@ -71,7 +71,7 @@ def passed_on_lines(looms: Mapping[str, LoomPlan]) -> Iterator[BayTest]:
                 yield _passed_on(plan, line, shown)
 
 
-Shown = Literal["standing", "heard", "driven"]
+Shown = Literal["standing", "lit", "geared", "heard", "driven"]
 
 
 class _Line(NamedTuple):
@@ -88,6 +88,15 @@ _PASSED: tuple[tuple[Shown, _Line], ...] = (
         "passed on", "passed_on", "radio_on_zero",
         "{0} home at both ends: whatever it passes on works as before: {1}",
     )),
+    ("lit", _Line(
+        "passed on lit", "passed_on", "lights_on",
+        "{0}: its keys light up with the lamps and follow the dimmer as before: {1}",
+    )),
+    ("geared", _Line(
+        "passed on geared", "passed_on", "run",
+        "{0}, radio on, engine off, foot on the brake, nobody beside the car: reverse gear in and "
+        "out, parking brake off and on; what hangs on these works as before: {1}",
+    )),
     ("heard", _Line(
         "passed on heard", "passed_on", "tuner",
         "{0}, tuner at low volume, balance and fader to each corner: every {1} that it passes on "
@@ -99,19 +108,31 @@ _PASSED: tuple[tuple[Shown, _Line], ...] = (
         "out: {1}",
     )),
     ("driven", _Line(
-        "passed on driven", "whole", "engine",
+        "passed on driven", "driven", "engine",
         "{0}, on a drive and in a telephone call: what hangs on these works as before: {1}; never "
         "place an emergency call",
     )),
 )  # fmt: skip
-"""Nothing is heard at volume zero, and a car that stands shows neither its speed nor a mute: those
-contacts are felt for before trim goes home. Common practice, no source."""
+"""A line is read where its wires are live, by `_LIVE_WITH`. Nothing is heard at volume zero, and a
+car that stands shows neither its speed nor a mute: those contacts are felt for before trim goes
+home. Common practice, no source."""
 
 
 def _shown_by(pin: Pin) -> Shown:
     if pin.function in ("speaker", "line"):
         return "heard"
-    return "driven" if pin.function in ("speed", "mute", "microphone") else "standing"
+    return _LIVE_WITH.get(pin.function, "standing")
+
+
+_LIVE_WITH: dict[Function, Shown] = {
+    "illumination": "lit", "illumination_return": "lit",
+    "run": "geared", "reverse": "geared", "park_brake": "geared",
+    "camera_supply": "geared", "camera_signal": "geared",
+    "speed": "driven", "mute": "driven", "microphone": "driven",
+}  # fmt: skip
+"""What a wire waits for that is dead while the radio plays with the key at accessory: the lamps, a
+gear or a brake with the key at run, a drive, a call. Common practice, no source; `proof/signatures`
+has what each reads in which state."""
 
 
 def _passed_on(plan: LoomPlan, line: _Line, pins: Sequence[Pin]) -> BayTest:

@@ -74,7 +74,7 @@ def _pairs(probes: Sequence[EndId]) -> tuple[tuple[EndId, EndId], ...]:
     return tuple(zip(probes[::2], probes[1::2], strict=False))
 
 
-_PASSED_ON: tuple[Turn, ...] = ("passed_on", "whole")
+_PASSED_ON: tuple[Turn, ...] = ("passed_on", "driven")
 """When is looked at what looms pass on: at the bench, and what only a drive shows, at the end."""
 
 

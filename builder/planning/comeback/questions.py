@@ -35,7 +35,9 @@ from builder.planning.words import MAIN_FUSE, Turn
 from builder.planning.work_pack import BayTest
 from builder.proof.band import Band
 
-_BEFORE_OR_WHOLE: tuple[Turn, ...] = ("at_table", "as_found", "proof", "proof_dead", "whole")
+_BEFORE_OR_WHOLE: tuple[Turn, ...] = (
+    "at_table", "as_found", "proof", "proof_dead", "whole", "driven",
+)  # fmt: skip
 _TOLD_BY = ("battery-rest",)
 """Lines of the car as it came that tell as much of it when it is back."""
 _THE_SYMPTOM_ITSELF = (

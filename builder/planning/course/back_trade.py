@@ -9,12 +9,15 @@ from typing import Final
 
 from builder.planning.course.model import Before
 
-OPENED, UNDONE, LINES_OUT, GROUND_OFF, OUT, CABLES_OUT, SHUT, READ, LEFT_WHOLE = (
-    "opened", "undone", "line leads out", "ground off", "device out", "cables out", "shut", "read",
-    "left whole",
+NOTED, OPENED, UNDONE, LINES_OUT, GROUND_OFF, OUT, CABLES_OUT, SHUT, READ, LEFT_WHOLE = (
+    "noted", "opened", "undone", "line leads out", "ground off", "device out", "cables out", "shut",
+    "read", "left whole",
 )  # fmt: skip
 
 BACK: Final[tuple[Before, ...]] = (
+    Before(NOTED, OPENED, "a radio forgets when its battery is off"),
+    Before(NOTED, LINES_OUT, "a radio forgets when its battery is off"),
+    Before(NOTED, UNDONE, "a radio forgets when its battery is off"),
     Before(OPENED, UNDONE, "what lies behind trim is reached first"),
     Before(OPENED, GROUND_OFF, "what lies behind trim is reached first"),
     Before(UNDONE, GROUND_OFF, "a ground came first and goes last"),

@@ -18,7 +18,15 @@ from builder.planning.car.seats import has_plug
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.terminal_names import LINK_FUSE, SECOND
 from builder.planning.course.car_changes import HOME, CarHands
-from builder.planning.course.car_states import BATTERY, DEAD, KEY, MAIN_FUSE, POWERED, plug_of
+from builder.planning.course.car_states import (
+    BATTERY,
+    DEAD,
+    KEY,
+    MAIN_FUSE,
+    POWERED,
+    RADIO_SET,
+    plug_of,
+)
 from builder.planning.course.hands import open_before
 from builder.planning.course.model import Change, Needs, Said, among, needs
 from builder.planning.course.places import Places, reached_at
@@ -122,7 +130,7 @@ def _battery(hands: CarHands, job: Batteries) -> Iterator[Change]:
         Said(f"windows down, bonnet and boot open or their openers known, charger off, key off and "
              f"away from the car; then {whose} off{_lies(hands)}",
              gate="battery negative off at __:__"),
-        {KEY: among("off", "asleep"), **reached}, {KEY: "off"}, minutes,
+        {KEY: among("off", "asleep"), **reached}, {KEY: "off", RADIO_SET: "absent"}, minutes,
     )  # fmt: skip
     yield _waited(hands)
     seats = {part.name: among("on", "loose", "slid") for part in hands.parts if has_plug(part)}

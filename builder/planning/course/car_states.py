@@ -16,6 +16,8 @@ RADIO: Final[str] = "radio"
 GAINS: Final[str] = "gains"
 FILTERS: Final[str] = "filters"
 CABLES: Final[str] = "cables"
+RADIO_SET: Final[str] = "radio's settings"
+"""Its code, balance, fader and tone: they fall when its battery comes off."""
 DEAD: Final = needs(battery="off waited")
 POWERED: Final = needs(battery="on")
 AWAKE: Final = among("accessory", "run", "engine")
@@ -78,5 +80,6 @@ def asked_by(state: TestState) -> Needs:
     if state in ("unplugged", "battery_off"):
         return DEAD
     if state in _PLAYS:
-        return {**POWERED, KEY: AT_REST, PLAY: among(_PLAYS[state])}
+        played = {RADIO_SET: among("set")} if state != "radio_off" else {}
+        return {**POWERED, KEY: AT_REST, PLAY: among(_PLAYS[state]), **played}
     return {**POWERED, KEY: among(_KEYS[state])}

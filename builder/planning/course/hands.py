@@ -10,7 +10,15 @@ from builder.model.vehicle import Vehicle
 from builder.planning.car.access import parts_over, radio_parts
 from builder.planning.circuit.terminal_names import LINK_FUSE, SECOND
 from builder.planning.course.car_changes import HOME, CarHands
-from builder.planning.course.car_states import BATTERY, KEY, MAIN_FUSE, PLAY, RADIO, plug_of
+from builder.planning.course.car_states import (
+    BATTERY,
+    KEY,
+    MAIN_FUSE,
+    PLAY,
+    RADIO,
+    RADIO_SET,
+    plug_of,
+)
 from builder.planning.course.model import Needs, State, among
 from builder.planning.words import HowItStands
 from builder.planning.work_pack import BayTest
@@ -72,6 +80,7 @@ def begins(hands: CarHands, others: State) -> dict[str, HowItStands]:
         MAIN_FUSE: "absent",
         KEY: "off",
         PLAY: "off",
+        RADIO_SET: "set",
         **others,
     }
 
@@ -103,5 +112,6 @@ def order(hands: CarHands, others: Sequence[str], over: Collection[str] = ()) ->
         LINK_FUSE,
         *(part.name for part in hands.parts if part.name in over),
         KEY,
+        RADIO_SET,
         PLAY,
     )

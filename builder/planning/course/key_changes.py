@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.model.house_defaults import HouseDefaults
-from builder.planning.course.car_states import AWAKE, KEY, PLAY, POWERED
-from builder.planning.course.model import Change, Said, State, among
+from builder.planning.course.car_states import AWAKE, KEY, PLAY, POWERED, RADIO_SET
+from builder.planning.course.model import Change, Needs, Said, State, among
 from builder.planning.words import HowItStands
 
 _SILENT: State = {PLAY: "off"}
@@ -66,16 +66,33 @@ def _minutes(state: HowItStands, house: HouseDefaults) -> float:
     return house.hand_restart_min if starts else house.hand_key_min
 
 
-def play_changes(house: HouseDefaults, tone_at: str) -> Iterator[Change]:
-    """Yield what the radio is set to; it plays only with the key on.
+def play_changes(house: HouseDefaults, tone_at: str, radio_set: str) -> Iterator[Change]:
+    """Yield what the radio is set to; it plays only with the key on, and what it lost with its
+    battery set again.
 
-    `tone_at` is the volume at which a tone is played.
+    `tone_at` is the volume at which a tone is played, `radio_set` how its settings come back.
     """
-    played = {**_PLAYED, "tone": f"radio on, test tone, volume at {tone_at}"}
+    played = {**_PLAYED, "tone": f"radio on, test tone, volume up from 0 to {tone_at}"}
+    still = {**POWERED, KEY: AWAKE, PLAY: among("zero")}
+    said = Said(radio_set)
+    yield Change(RADIO_SET, among("absent"), "set", "key", said, still, {}, _SET_MIN)
     anything = frozenset({"off", *played})
     yield Change(PLAY, anything, "off", "key", Said("radio off"), {}, {}, house.hand_key_min)
     for value, text in played.items():
         yield Change(
-            PLAY, anything, value, "key", Said(text), {**POWERED, KEY: AWAKE}, {},
-            house.hand_key_min,
+            PLAY, anything, value, "key", Said(text), _plays(value), {}, house.hand_key_min,
         )  # fmt: skip
+
+
+def _plays(value: HowItStands) -> Needs:
+    """A radio comes on silent, whatever it lost; it plays with its settings back."""
+    wanted = {**POWERED, KEY: AWAKE}
+    return wanted if value == "zero" else {**wanted, RADIO_SET: among("set")}
+
+
+_SET_MIN = 2.0
+"""A code typed in, four controls turned. Common practice, no source. [min]"""
+TO_READ = "radio's code where it asks for one, balance and fader to the centre, tone flat"
+"""How it is set before a level is read or a gain set by it. Common practice, no source."""
+AS_NOTED = "radio's code, balance, fader and tone set again as they were written down"
+"""What the radio lost with its battery, in the car that is put back or was only read."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from builder.planning.bay.work import BayWork
+from builder.planning.bay.work import BayWork, fader_end
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Circuit
 from builder.planning.course.batteries import Batteries
@@ -15,14 +15,14 @@ from builder.planning.course.car_changes import (
     plug_changes,
     radio_changes,
 )
-from builder.planning.course.car_states import PLAY, speakers_of
+from builder.planning.course.car_states import KEY, PLAY, RADIO_SET, speakers_of
 from builder.planning.course.finishing import ground_point_acts, hold_up_acts, tying_acts
 from builder.planning.course.fixing import fixing_acts
 from builder.planning.course.hands import begins, order, whole
 from builder.planning.course.job_acts import JobWork
 from builder.planning.course.job_hands import job_hands
 from builder.planning.course.joining import Joining
-from builder.planning.course.key_changes import key_changes, play_changes
+from builder.planning.course.key_changes import AS_NOTED, TO_READ, key_changes, play_changes
 from builder.planning.course.laying import closing_off_acts, laying_acts
 from builder.planning.course.looms import interface_acts, plug_acts, table_acts
 from builder.planning.course.model import Act, Change, Problem, Said, among
@@ -59,9 +59,13 @@ class _Making:
     def problem(self) -> Problem:
         """Return everything, tagged by its phase."""
         speakers: dict[str, HowItStands] = {speakers_of(each): "open" for each in self.amplifiers}
-        ends: dict[str, frozenset[HowItStands]] = {**whole(self.hands), PLAY: among("off")}
+        ends: dict[str, frozenset[HowItStands]] = {
+            **whole(self.hands),
+            PLAY: among("off"),
+            RADIO_SET: among("set"),
+        }
         ends |= {name: among("on") for name in speakers}
-        ends |= {**self.batteries.live, "key": among("off", "asleep")}
+        ends |= {**self.batteries.live, KEY: among("off", "asleep")}
         problem = Problem(
             begins=begins(self.hands, {**speakers, **self.batteries.start(built=False)}),
             ends=ends,
@@ -98,7 +102,7 @@ class _Making:
         yield from closing_off_acts(self.work)
         yield from power_acts(self.work)
         yield from tune_acts(self.work)
-        yield from last_acts(whole(self.hands))
+        yield from last_acts(whole(self.hands), fades=fader_end(self.bay) is None)
 
     def _reading(self) -> Reading:
         pairs = [tap.pair for tap in self.bay.selection.touched]
@@ -109,7 +113,7 @@ class _Making:
         )  # fmt: skip
 
     def _changes(self) -> Iterator[Change]:
-        yield from car_changes_of(self.hands, self.batteries)
+        yield from car_changes_of(self.hands, self.batteries, TO_READ)
         for name in self._pulled():
             yield from _speaker_changes(name)
 
@@ -121,22 +125,26 @@ def _besides_tone(bay: BayWork) -> str:
     return heard_with_tone(known, played, [tap.pair.channel for tap in bay.selection.broken])
 
 
-def car_changes_of(hands: CarHands, batteries: Batteries) -> Iterator[Change]:
-    """Yield every change of a car by hand, with what of a job hangs on its batteries."""
+def car_changes_of(
+    hands: CarHands, batteries: Batteries, radio_set: str = AS_NOTED
+) -> Iterator[Change]:
+    """Yield every change of a car by hand, with what of a job hangs on its batteries, and how the
+    radio is set once power is back."""
     yield from part_changes(hands)
     yield from radio_changes(hands)
     yield from plug_changes(hands)
     yield from batteries.changes(hands)
     hybrid = hands.vehicle.features.hybrid == "yes"
     yield from key_changes(hands.house, hands.asleep_min, hybrid=hybrid)
-    yield from play_changes(hands.house, hands.tone_at)
+    yield from play_changes(hands.house, hands.tone_at, radio_set)
 
 
 def _speaker_changes(amplifier: str) -> Iterator[Change]:
-    silent = {PLAY: among("off", "zero")}
+    """Onto an amplifier that is off: an output that is touched by its plug while it works dies."""
+    dead = {KEY: among("off", "asleep"), PLAY: among("off")}
     what = speakers_of(amplifier)
-    said = Said(f"volume 0, then the speaker plug of {amplifier} into it")
-    yield Change(what, among("open"), "on", "job", said, silent, minutes=1.0)
+    said = Said(f"{amplifier} off, its turn-on let go; then its speaker plug into it")
+    yield Change(what, among("open"), "on", "job", said, dead, minutes=1.0)
 
 
 def tagged(act: Act) -> Act:

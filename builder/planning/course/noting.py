@@ -12,14 +12,18 @@ from builder.planning.course.job_acts import act
 from builder.planning.course.model import Act, Needs, Said, needs
 from builder.planning.work_pack import JobParts
 
+TO_NOTE = (
+    "faults, lit lamps, radio presets and code, balance, fader and tone, clock, window positions"
+)
+"""What a car forgets, or says otherwise, when its battery has been off."""
+
 
 def noting_acts(vehicle: Vehicle) -> Iterator[Act]:
     """Yield what is written down and minded before anything is touched."""
     cautions = tuple(f"mind: {each}" for each in vehicle.safety.cautions)
     yield act(
         "note", "before",
-        Said("write down faults, lit lamps, radio presets and code, balance, fader and tone, "
-             "clock, window positions", cautions),
+        Said(f"write down {TO_NOTE}", cautions),
         trade.NOTED, minutes=5.0,
     )  # fmt: skip
     zones = vehicle.safety.high_voltage_zones
@@ -49,19 +53,24 @@ def zone_acts(parts: JobParts) -> Iterator[Act]:
         )  # fmt: skip
 
 
-def as_noted_act(whole: Needs) -> Act:
-    """Return what brings the car's own settings back: they fall when its battery comes off."""
+def as_noted_act(whole: Needs, *, fades: bool = True) -> Act:
+    """Return what brings the car's own settings back: they fall when its battery comes off.
+
+    `fades` says that its fader still does what it did.
+    """
+    fader = "balance, fader and tone" if fades else "balance and tone"
+    stays = "" if fades else "; the fader stays in the centre"
     text = (
-        "radio presets and code, balance, fader and tone, clock and window positions set again as "
-        "they were written down; faults and lamps compared with what was written down"
+        f"radio presets, {fader}, clock and window positions set again as they were written "
+        f"down{stays}; faults and lamps compared with what was written down"
     )
     wanted = {**whole, **needs(battery="on", key="run")}
     return act("as noted", "close", Said(text), trade.AS_NOTED, wanted=wanted, minutes=5.0)
 
 
-def last_acts(whole: Needs) -> Iterator[Act]:
+def last_acts(whole: Needs, *, fades: bool) -> Iterator[Act]:
     """Yield what is written down and handed over once the car is whole."""
-    yield as_noted_act(whole)
+    yield as_noted_act(whole, fades=fades)
     wanted = {**whole, **needs(key="off")}
     text = "fill in gains, volume step and readings; send them in with the record"
     yield act("fill in", "close", Said(text), trade.TOLD, wanted=wanted, minutes=10.0)

@@ -8,9 +8,10 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.vehicle import Vehicle
 from builder.planning.bay.line import proof_line
 from builder.planning.course.batteries import Batteries, at_battery
+from builder.planning.course.car_states import RADIO_SET
 from builder.planning.course.hands import begins, hands_of, order, whole
 from builder.planning.course.make_course import car_changes_of, tagged
-from builder.planning.course.model import Act, Needs, Problem, Said, needs
+from builder.planning.course.model import Act, Needs, Problem, Said, among, needs
 from builder.planning.course.noting import as_noted_act, noting_acts
 from builder.planning.course.places import Places, reached_at
 from builder.planning.course.reading import Reading, reading_acts
@@ -55,7 +56,7 @@ def _problem(vehicle: Vehicle, tests: Sequence[BayTest], house: HouseDefaults) -
     )
     problem = Problem(
         begins=begins(hands, {}),
-        ends={**whole(hands), **needs(play="off", key="off asleep")},
+        ends={**whole(hands), RADIO_SET: among("set"), **needs(play="off", key="off asleep")},
         acts=tuple(tagged(act) for act in acts),
         changes=tuple(car_changes_of(hands, batteries)),
         trade=tuple(every_constraint()),

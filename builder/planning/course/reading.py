@@ -33,10 +33,11 @@ _GATES: dict[Turn, str] = {
 }
 _POWERED_TURNS: tuple[Turn, ...] = (
     "turn_on", "idle", "silence", "passed_on", "level", "gain", "again", "loud", "sound",
-    "closing", "whole",
+    "closing", "whole", "driven",
 )  # fmt: skip
+_WHOLE: tuple[Turn, ...] = ("whole", "driven")
 _LOUD: tuple[Turn, ...] = ("again", "loud", "sound")
-_SPEAKERS_ON: tuple[Turn, ...] = ("again", "loud", "sound", "closing", "whole")
+_SPEAKERS_ON: tuple[Turn, ...] = ("again", "loud", "sound", "closing", "whole", "driven")
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,7 +116,7 @@ def needs_of(test: BayTest, reading: Reading) -> Needs:
 
 def _powered(turn: Turn, state: TestState, reading: Reading) -> dict[str, frozenset[HowItStands]]:
     """What everything joined and powered asks for at a turn."""
-    wanted = dict(reading.whole if turn == "whole" else reading.open)
+    wanted = dict(reading.whole if turn in _WHOLE else reading.open)
     wanted |= {plug_of(plug.id): HOME for plug in reading.places.hands.plugs}
     wanted |= {**needs(battery="on"), **reading.live}
     on = among("on") if turn in _SPEAKERS_ON else among("open", "capped")

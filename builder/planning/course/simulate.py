@@ -24,6 +24,7 @@ from builder.planning.course.car_states import (
     MAIN_FUSE,
     PLAY,
     RADIO,
+    RADIO_SET,
     RUNNING,
     plug_of,
     speakers_of,
@@ -37,7 +38,7 @@ from builder.planning.words import HowItStands, JointKind
 from builder.planning.work_pack import BayTest, JobParts
 
 _BY_PLUG: tuple[JointKind, ...] = ("plug_home", "line_plug", "y_lead")
-_WHOLE: tuple[HowItStands, ...] = ("on", "home", "loomed", "fitted", "in", "laid")
+_WHOLE: tuple[HowItStands, ...] = ("on", "home", "loomed", "fitted", "in", "laid", "set")
 _FREE = (KEY, PLAY, GAINS, FILTERS)
 
 
@@ -52,7 +53,7 @@ def broken(
         **{plug_of(plug.id): "home" for plug in vehicle.plugs},
         **{speakers_of(each.amplifier): "open" for each in parts.job.speakers},
         BATTERY: "on", KEY: "off", PLAY: "off", RADIO: "fitted", MAIN_FUSE: "absent",
-        CABLES: "absent",
+        CABLES: "absent", RADIO_SET: "set",
         **dict.fromkeys({SECOND, LINK_FUSE} & {*walk.index.units, *walk.index.elements}, "absent"),
     }  # fmt: skip
     for step in steps:
@@ -70,6 +71,8 @@ def _at(walk: Walk, step: Step) -> Iterator[str]:
         walk.state[moved.what] = moved.value
         if moved.what == KEY and moved.value in ("off", "asleep"):
             walk.state[PLAY] = "off"
+        if moved.what == BATTERY and moved.value == "off":
+            walk.state[RADIO_SET] = "absent"
     yield from _running(walk, step)
     joints = [walk.index.joints[id] for id in step.makes]
     for place in dict.fromkeys(joint.place for joint in joints):
@@ -106,10 +109,20 @@ def _moved(walk: Walk, what: str, value: HowItStands) -> Iterator[str]:
     if what == BATTERY and value == "on":
         apart = [x for x in walk.vehicle.access if x.plugs and x.restraint != "no"]
         yield from (f"{x.name} is out" for x in apart if walk.state[x.name] == "off")
-    if what == PLAY and value == "loud" and not (walk.filters_set and walk.gained):
-        yield "loud before gains and filters are set"
+    if what.startswith("speakers of") and value == "on" and _is_on(walk):
+        yield f"{what} are joined while it is on"
+    if what == PLAY:
+        yield from _played(walk, value)
     if what == RADIO and value == "fitted" and _plugs_off(walk):
         yield "the radio goes home with a plug off"
+
+
+def _played(walk: Walk, value: HowItStands) -> Iterator[str]:
+    """A radio plays with its settings back, and loud only when gains and filters are set."""
+    if value not in ("off", "zero") and walk.state[RADIO_SET] != "set":
+        yield "the radio plays without the settings that it lost"
+    if value == "loud" and not (walk.filters_set and walk.gained):
+        yield "loud before gains and filters are set"
 
 
 def _bare(walk: Walk) -> Iterator[str]:
@@ -181,11 +194,16 @@ def _joined(walk: Walk, joints: Sequence[Joint]) -> Iterator[str]:
         yield "a joint is made a second time"
     if in_car and walk.state.get(SECOND) == "on":
         yield "joined with the second battery on"
-    if joints and walk.state[MAIN_FUSE] == "in":
-        yield "joined with the main fuse in"
+    if joints and (walk.state[MAIN_FUSE] == "in" or _is_on(walk)):
+        yield "joined with the main fuse in, or with what is joined on"
     lines = any(joint.kind == "line_plug" for joint in joints)
     if lines and not _grounds(walk) <= walk.made:
         yield "a line lead before every ground"
+
+
+def _is_on(walk: Walk) -> bool:
+    """Whether an amplifier may be at work: the key is on, or was left on for what stays awake."""
+    return walk.state[BATTERY] == "on" and walk.state[KEY] not in ("off", "asleep")
 
 
 def _at_table(walk: Walk, joint: Joint) -> bool:

@@ -100,6 +100,9 @@ TRADE: Final[tuple[Before, ...]] = (
     Before("proof", TOLD, "readings are sent in when they are all taken"),
     Before("proof_dead", TOLD, "readings are sent in when they are all taken"),
     Before("whole", AS_NOTED, "what was off is set again when nothing goes off any more"),
+    Before("whole", "driven", "nobody drives before the lamp and every plug were looked at"),
+    Before(AS_NOTED, "driven", "the radio is driven with as its owner left it"),
+    Before("driven", TOLD, "the car is handed over when nothing has to be read any more"),
     Before(AS_NOTED, TOLD, "the car is handed over as it came"),
     Before("whole", TOLD, "the car is handed over whole"),
 )

@@ -10,13 +10,14 @@ from dataclasses import replace
 
 from builder.planning.bay.close_tests import close_tests
 from builder.planning.circuit.index import CircuitIndex
-from builder.planning.course.back_trade import BACK, LEFT_WHOLE, READ
+from builder.planning.course.back_trade import BACK, LEFT_WHOLE, NOTED, READ
 from builder.planning.course.back_work import BackWork
-from builder.planning.course.car_states import asked_by, plug_of
+from builder.planning.course.car_states import RADIO_SET, asked_by, plug_of
 from builder.planning.course.hands import begins, order, whole
 from builder.planning.course.job_hands import JobHands, job_hands
 from builder.planning.course.make_course import car_changes_of
 from builder.planning.course.model import Act, Course, Needs, Problem, Said, among, needs
+from builder.planning.course.noting import TO_NOTE
 from builder.planning.course.search import shortest
 from builder.planning.course.taking_out import taking_out_acts
 from builder.planning.course.undoing import undoing_acts
@@ -42,7 +43,7 @@ def back_problem(bay: BackWork) -> Problem:
     home: Needs = {**whole(moved.hands), **dict.fromkeys(plugs, among("home"))}
     problem = Problem(
         begins=begins(moved.hands, as_it_is),
-        ends={**home, **needs(play="off", key="off asleep")},
+        ends={**home, RADIO_SET: among("set"), **needs(play="off", key="off asleep")},
         acts=tuple(_acts(bay, index, moved, loomed, home)),
         changes=tuple(car_changes_of(moved.hands, replace(moved.batteries, leaves=True))),
         trade=BACK,
@@ -58,6 +59,7 @@ def _acts(
     loomed: Mapping[str, str],
     home: Needs,
 ) -> Iterator[Act]:
+    yield Act("note", "close", Said(_NOTED), needs(battery="on"), frozenset({NOTED}), minutes=5.0)
     yield from undoing_acts(bay, index, moved, loomed)
     yield from otherwise_acts(bay.joined, moved)
     yield from taking_out_acts(bay, index, moved)
@@ -65,7 +67,11 @@ def _acts(
 
 
 _PLAYS = "radio plays at every speaker of the car, each corner of balance and fader by itself"
-_AS_FOUND = "lamps, faults and sounds as written down before the work"
+_NOTED = f"write down {TO_NOTE}"
+_AS_FOUND = (
+    "radio presets, clock and window positions set again as they were written down; lamps and "
+    "faults as today, sounds as before the work"
+)
 
 
 def _reading_acts(bay: BackWork, home: Needs) -> Iterator[Act]:
@@ -75,7 +81,8 @@ def _reading_acts(bay: BackWork, home: Needs) -> Iterator[Act]:
         if test.turn == "whole":
             yield _read(test.what, test.state, home)
     said = Said(_AS_FOUND)
-    yield Act("as found", "close", said, {**home, **asked_by("run")}, frozenset({LEFT_WHOLE}))
+    wanted = {**home, **asked_by("run"), RADIO_SET: among("set")}
+    yield Act("as found", "close", said, wanted, frozenset({LEFT_WHOLE}))
 
 
 def _read(what: str, state: TestState, home: Needs) -> Act:

@@ -135,7 +135,7 @@ def test_the_loudest_clean_step_is_one_figure_on_every_sheet() -> None:
         words = f"step {min(known)}, the loudest" if known else "as loudest-clean-step finds it"
         assert len(finds) == (not known), name
         assert sum(line.startswith(f"Loudest clean volume: {said}") for line in pack.customer) == 1
-        tones = [step.text for step in pack.steps if "test tone, volume at" in step.text]
+        tones = [step.text for step in pack.steps if "test tone, volume up from 0 to " in step.text]
         assert tones and all(words in text for text in tones), name
         for ends, before in (("-pair-level", "tone at "), ("-gain", "radio at ")):
             read = [test.what for test in pack.tests if test.id.endswith(ends)]

@@ -186,8 +186,8 @@ def test_a_gain_says_where_the_fader_stands_and_which_of_the_car_s_speakers_soun
                 assert ("fader all the way to the" in step.text) == one_end
                 other = other if one_end else []
                 assert ("sound too: ears covered" in step.text) == (set(kept) > set(other))
-        noted, again = one(pack, "write down faults"), line_of_steps(pack, "presets and code, bal")
-        assert "balance, fader and tone" in noted.text and "set again" in again.text
+        noted, again = one(pack, "write down faults"), line_of_steps(pack, "radio presets, bal")
+        assert "code, balance, fader and tone" in noted.text and "set again" in again.text
 
 
 def line_of_steps(pack: WorkPack, holds: str) -> Step:

@@ -101,7 +101,7 @@ def test_gains_then_filters_then_speakers_then_loud(name: str) -> None:
 def _puts_speakers_on(step: Step) -> bool:
     """By a plug, or by the screws of an amplifier that has none; never while it is built."""
     return step.phase == "bench" and (
-        "then the speaker plug of" in step.text or "amplifier outputs" in step.text
+        "then its speaker plug into it" in step.text or "amplifier outputs" in step.text
     )
 
 

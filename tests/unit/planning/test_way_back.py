@@ -107,7 +107,11 @@ def test_it_ends_with_the_whole_car_read(name: str) -> None:
     closed = max(n for n, line in enumerate(revert) if "battery negative on" in line
                  or "then the second battery's negative" in line)  # fmt: skip
     last = "\n".join(revert[closed:])
-    for words in ("radio plays at every speaker", "estraint lamp lights", "as written down"):
+    for words in (
+        "radio plays at every speaker",
+        "estraint lamp lights",
+        "as they were written down",
+    ):
         assert words in last, words
     for sound in shipped_parts(name).vehicle.protected_sounds:
         # A call's voice is heard in its self-test, never by placing a call.
