@@ -90,7 +90,7 @@ _PASSED: tuple[tuple[Shown, _Line], ...] = (
     )),
     ("lit", _Line(
         "passed on lit", "passed_on", "lights_on",
-        "{0}: its keys light up with the lamps and follow the dimmer as before: {1}",
+        "{0}: the radio's keys light up with the lamps and follow the dimmer as before: {1}",
     )),
     ("geared", _Line(
         "passed on geared", "passed_on", "run",
