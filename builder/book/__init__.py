@@ -138,8 +138,10 @@ class Book:
         return next((each.words for each in self.borrowed if each.book.name == file.lender), "")
 
     def any_private(self, names: Iterable[Name]) -> bool:
-        """Whether one of these records is for this shop only."""
+        """Whether one of these records is for this shop only, or holds a visit that is."""
         private = {file.name for file in self.files() if file.is_private}
+        visited = (file for file in self.files() if file.visits)
+        private |= {file.name for file in visited if any(v.is_private for v in file.visits)}
         return not private.isdisjoint(names)
 
     @property

@@ -25,6 +25,7 @@ FOLDERS: dict[str, RecordKind] = {
     "interfaces": "interface",
     "contributors": "contributor",
     "jobs": "job",
+    "visits": "visit",
 }
 FOLDER_OF = {kind: folder for folder, kind in FOLDERS.items()}
 """The folder that the records of a kind stand in."""
@@ -54,7 +55,7 @@ class RecordFile:
     shared record that this private one stands in for, "" for none. `renamed` is what old names that
     it may use are called today. `begun` is what was taken of the file beside a job that holds the
     records it was begun with, None where there is none. `lender` is the name of the borrowed book
-    that it is of, "" for none.
+    that it is of, "" for none. `visits` are the files of what was measured on a vehicle's cars.
     """
 
     kind: RecordKind
@@ -66,6 +67,7 @@ class RecordFile:
     renamed: Mapping[Name, str] = field(default_factory=dict, compare=False, repr=False)
     begun: Taken | None = field(default=None, compare=False, repr=False)
     lender: str = ""
+    visits: tuple[RecordFile, ...] = field(default=(), compare=False, repr=False)
 
     def __reduce__(self) -> tuple[object, ...]:
         """Travel between processes without the bytes: a worker has them, its caller too."""

@@ -50,7 +50,7 @@ class Snapshot:
             files = tuple(_with_replacements(files, self.renamings))
         if self.renamed:
             files = tuple(replace(file, renamed=self.renamed) for file in files)
-        return files
+        return _with_visits(files, self.renamed)
 
     @cached_property
     def renamed(self) -> Mapping[Name, str]:
@@ -160,6 +160,32 @@ def _with_replacements(
     gone = {(file.kind, file.replaces): file.rank for file in standing}
     kept = [file for file in marked if file.rank >= gone.get(file.name, 0)]
     return list(_without_copies(kept))
+
+
+def _with_visits(
+    files: tuple[RecordFile, ...], renamed: Mapping[Name, str]
+) -> tuple[RecordFile, ...]:
+    """The same files, each vehicle with its visits: those in the folder that is named as it is."""
+    visits: dict[Name, list[RecordFile]] = {}
+    for file in files:
+        if file.kind == "visit" and not file.is_template:
+            visits.setdefault(_visited(file, renamed), []).append(file)
+    return (
+        tuple(
+            replace(file, visits=tuple(visits[file.name]))
+            if file.name in visits and not file.is_template
+            else file
+            for file in files
+        )
+        if visits
+        else files
+    )
+
+
+def _visited(file: RecordFile, renamed: Mapping[Name, str]) -> Name:
+    """The vehicle that a visit's folder is named for, by the name that it has today."""
+    name = file.path.parent.name
+    return ("vehicle", renamed.get(("vehicle", name), name))
 
 
 def _without_copies(files: Sequence[RecordFile]) -> Iterator[RecordFile]:

@@ -19,6 +19,7 @@ from builder.model.plugs import Claim, Pin, Plug, Reading, Session
 from builder.model.settings import BookSettings
 from builder.model.sound import SpeakerChannel
 from builder.model.vehicle import Acceptance, Resolution, Scope
+from builder.model.visit import Turned, VisitPlace
 
 _HEAD = ("| key | must | what |", "|---|---|---|")
 
@@ -49,6 +50,8 @@ _PARTS: dict[str, type] = {
     "Ring-out of a loom": RingOut,
     "Outputs of an interface": InterfaceOutput,
     "Needs of an interface": InterfaceNeeds,
+    "Places of a visit": VisitPlace,
+    "Turned visits": Turned,
 }
 """Parts of a record that have a table of their own, by its title."""
 

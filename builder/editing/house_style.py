@@ -42,6 +42,7 @@ SECTIONS: dict[SchemaKind, tuple[str, ...]] = {
         *("plugs", "accept"),
     ),
     "job": ("car", "wanted", "converter", "routes", "supply", "accept"),
+    "visit": ("sessions", "places", "turned", "withdrawn"),
 }
 """Keys of the top with an empty line before them."""
 

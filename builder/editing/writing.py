@@ -18,7 +18,7 @@ INVENTED_LINE = "# Invented data: no such thing exists, and nobody took a readin
 
 def usual_schema_ref(kind: SchemaKind) -> str:
     """The relative path of a kind's schema from where its records usually stand."""
-    up = "../../../" if kind == "vehicle" else "../../"
+    up = "../../../" if kind in ("vehicle", "visit") else "../../"
     return f"{up}schema/{kind}.schema.json"
 
 

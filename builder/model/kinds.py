@@ -9,6 +9,7 @@ from builder.model.housing import Housing
 from builder.model.job import Job
 from builder.model.parts import Amplifier, Cable, Converter, Interface, Loom
 from builder.model.vehicle import Vehicle
+from builder.model.visit import Visit
 from builder.model.words import RecordKind
 
 PARTS: Mapping[RecordKind, type] = {
@@ -22,4 +23,9 @@ PARTS: Mapping[RecordKind, type] = {
 }
 """Those that have a page of facts."""
 
-DECLARED: Mapping[RecordKind, type] = {"vehicle": Vehicle, **PARTS, "job": Job}
+DECLARED: Mapping[RecordKind, type] = {
+    "vehicle": Vehicle,
+    **PARTS,
+    "job": Job,
+    "visit": Visit,
+}

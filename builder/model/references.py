@@ -61,6 +61,7 @@ REFERENCES: dict[RecordKind | Literal["sheet"], tuple[_Row, ...]] = {
         (("notes", EACH, "by"), "contributor"),
         (("ticked", EACH, "by"), "contributor"),
     ),
+    "visit": (_REPLACED, (("vehicle",), "vehicle"), (("sessions", EACH, "by"), "contributor")),
     "sheet": (
         (("vehicle",), "vehicle"),
         (("job",), "job"),

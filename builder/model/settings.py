@@ -55,7 +55,8 @@ class Renaming:
         "converter": "A record in converters.", "amplifier": "A record in amplifiers.",
         "cable": "A record in cables.", "loom": "A record in looms.",
         "interface": "A record in interfaces.", "job": "A record in jobs.",
-        "contributor": "A shop or handle that measured, said or settled something."},
+        "contributor": "A shop or handle that measured, said or settled something.",
+        "visit": "A record in visits."},
     )  # fmt: skip
     was: str = text("The old id. No record may have it again.", "sample-bass", form=ID)
     now: str = text("The id that it has today.", "sample-base", form=ID)

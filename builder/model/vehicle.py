@@ -22,6 +22,7 @@ from builder.model.recorded import OWN_ID, Recorded
 from builder.model.scope import Answer, Question, Scope
 from builder.model.settled import Acceptance, Photo, Resolution
 from builder.model.sound import ProtectedSound, SpeakerChannel, Unheard
+from builder.model.visit import Visit
 from builder.model.words import UNKNOWN, Channel
 
 __all__ = [
@@ -169,6 +170,7 @@ class Vehicle(Recorded):
     )  # fmt: skip
     face_refusals: tuple[FaceRefusal, ...] = ()  # made by `proof.faces.turning`, never typed
     counts_as: Mapping[str, str] = field(default_factory=dict)  # made by `proof.contributors`
+    visits: tuple[Visit, ...] = ()  # in files of their own, withdrawn ones too: `proof.visits`
 
     def plug(self, plug_id: str) -> Plug | None:
         """The plug with this id, or None."""

@@ -12,7 +12,7 @@ from typing import Final, Literal, get_args
 
 RecordKind = Literal[
     "vehicle", "housing", "converter", "amplifier", "cable", "loom", "interface", "job",
-    "contributor",
+    "contributor", "visit",
 ]  # fmt: skip
 Visibility = Literal["shared", "private"]
 """Who may see what stands in a folder of records."""

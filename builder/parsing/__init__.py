@@ -17,10 +17,13 @@ from builder.model.job import Job
 from builder.model.kinds import DECLARED
 from builder.model.parts import Amplifier, Cable, Converter, Interface, Loom
 from builder.model.vehicle import Vehicle
+from builder.model.visit import Visit
 from builder.model.words import RecordKind
 from builder.parsing.vehicle import parse_readings, parse_vehicle
 
-Record = Vehicle | Housing | Converter | Amplifier | Cable | Loom | Interface | Contributor | Job
+Record = (
+    Vehicle | Housing | Converter | Amplifier | Cable | Loom | Interface | Contributor | Visit | Job
+)
 
 _PARSERS: dict[RecordKind, Callable[[dict[str, Any]], Record]] = {
     **{kind: partial(read, cls) for kind, cls in DECLARED.items()},

@@ -105,6 +105,7 @@ DAMAGES = {
     "interface": ("maker: ", "makr: ", "makr"),
     "contributor": ("since: ", "sinse: ", "sinse"),
     "job": ("converter: ", "convertor: ", "convertor"),
+    "visit": ("places: ", "plaecs: ", "plaecs"),
 }
 
 

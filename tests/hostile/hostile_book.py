@@ -31,6 +31,7 @@ KINDS = {
     "interfaces": "interface",
     "contributors": "contributor",
     "jobs": "job",
+    "visits": "visit",
 }
 TANSY = "ostrel-tansy-2017-hatch-base"
 COPIED = (

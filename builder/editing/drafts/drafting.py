@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from itertools import pairwise
 from typing import Any
 
-from builder.editing.drafts import job_draft, part_drafts, vehicle_draft
+from builder.editing.drafts import job_draft, part_drafts, vehicle_draft, visit_draft
 from builder.editing.drafts.question import (
     NOTHING,
     AnswerError,
@@ -31,6 +31,7 @@ _KINDS: dict[RecordKind, tuple[tuple[Question, ...], _Finish]] = {
     "interface": (part_drafts.INTERFACE, part_drafts.named),
     "contributor": (part_drafts.CONTRIBUTOR, part_drafts.named),
     "job": (job_draft.QUESTIONS, job_draft.finish),
+    "visit": (visit_draft.QUESTIONS, visit_draft.finish),
 }
 DRAFTED_KINDS = tuple(_KINDS)
 """The kinds that `draft` makes."""

@@ -88,7 +88,7 @@ class RecordUsed:
         means={"vehicle": "A car.", "housing": "The housing of a plug.",
         "converter": "A converter.", "amplifier": "An amplifier.", "cable": "A cable.",
         "loom": "A loom.", "interface": "A data interface.", "job": "This job.",
-        "contributor": "Who measured."},
+        "contributor": "Who measured.", "visit": "What was measured that day."},
     )  # fmt: skip
     id: str = text("Its id on that day.", "quern-2016-2020-base", form=LINE)
     sum: str = text(

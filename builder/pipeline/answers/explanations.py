@@ -33,6 +33,7 @@ from builder.pipeline.checking.signatures import (
     SIGNATURE_OF_NOTHING,
     SIGNATURE_WRONG,
 )
+from builder.pipeline.checking.visits import NO_SUCH_PLACE, NOT_ITS_VEHICLE, NOT_ONE_DAY
 from builder.rendering.pages.catalogue import Explained, explain_entry
 from builder.rules.pages import catalogue_entry
 from builder.rules.registry import RULES
@@ -54,6 +55,9 @@ BOOK_CATALOGUE = (
     LINKED_FOLDER,
     NAMED_TWICE,
     NOT_FETCHED,
+    NOT_ITS_VEHICLE,
+    NOT_ONE_DAY,
+    NO_SUCH_PLACE,
     OWN_FAULT,
     RENAMED_WRONGLY,
     RESERVED_ID,

@@ -15,6 +15,7 @@ from builder import __version__
 from builder.book import Book, Name, RecordFile, begun_path
 from builder.editing import UneditableError
 from builder.editing.begun_text import with_begun
+from builder.editing.writing import write_record
 from builder.findings import Fault, Finding
 from builder.loading import LARGEST_FILE_BYTES, Taken
 from builder.model.job import AsBuilt, Begun, RecordUsed
@@ -26,7 +27,8 @@ from builder.pipeline.changing.stood_record import anything_later, stood_text
 from builder.pipeline.checking.begun_findings import CANNOT_BEGIN
 from builder.pipeline.checking.begun_inputs import pack_of_frozen
 from builder.pipeline.checking.frozen import frozen_in, frozen_text, record_sum
-from builder.pipeline.checking.records import read_record
+from builder.pipeline.checking.records import as_counted, read_record
+from builder.pipeline.checking.shelf import counting_shelf
 from builder.planning.job.as_built import as_built_of
 from builder.planning.work_pack import WorkPack
 from builder.unfinished import undisturbed
@@ -177,7 +179,7 @@ def _used_files(book: Book, file: RecordFile, made: MadePack) -> Iterator[Record
     car = known.get(("vehicle", made.parts.vehicle.id))
     if car is None or read_record(car).record is None:
         return
-    known[car.name] = _as_it_stood(car, made.standing.begun)
+    known[car.name] = _as_it_stood(book, car, made.standing.begun)
     wanted: list[Name] = [
         file.name,
         car.name,
@@ -186,12 +188,17 @@ def _used_files(book: Book, file: RecordFile, made: MadePack) -> Iterator[Record
     yield from (known[name] for name in _closure(wanted, known) if name in known)
 
 
-def _as_it_stood(car: RecordFile, day: str) -> RecordFile:
-    """The file of a car as it stood on a day; today's, where nothing came later or it has none."""
-    data = read_record(car).data
-    if not day or not anything_later(data, day):
+def _as_it_stood(book: Book, car: RecordFile, day: str) -> RecordFile:
+    """The file of a car as it stood on a day, its visits in it; today's, where nothing came later
+    or it has none, and it has no visits."""
+    data = as_counted(read_record(car), counting_shelf(book)).data
+    if day and anything_later(data, day):
+        text = stood_text(data, day)
+    elif car.visits:
+        text = write_record(data, "vehicle")
+    else:
         return car
-    return replace(car, taken=Taken(stood_text(data, day).encode("utf-8")))
+    return replace(car, taken=Taken(text.encode("utf-8")), visits=())
 
 
 def _closure(wanted: list[Name], known: dict[Name, RecordFile]) -> list[Name]:

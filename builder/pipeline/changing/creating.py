@@ -164,6 +164,8 @@ def place_of_new(book: Book, kind: RecordKind, data: dict[str, Any]) -> Path:
     place = _root(book, kind) / folder
     if kind == "vehicle":
         place = place / (slug(data["make"]) or "other")
+    if kind == "visit":
+        place = place / data["vehicle"]
     return place / f"{data['id']}.yaml"
 
 

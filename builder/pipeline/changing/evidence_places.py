@@ -7,10 +7,10 @@ from typing import Any, NamedTuple
 
 from builder.findings import DataPath, Fault
 from builder.model.legs import legs_of_pairs
-from builder.model.plugs import Pin
 from builder.model.sheet import Sheet, SheetReading
 from builder.model.vehicle import Vehicle
 from builder.parsing.values import without
+from builder.proof.visit_places import pins_at
 
 
 class Place(NamedTuple):
@@ -37,9 +37,7 @@ def _cavity(vehicle: Vehicle, reading: SheetReading, trim: str | None) -> Place 
         there = ", ".join(each.id for each in vehicle.plugs)
         message = f'the record has no plug "{reading.plug}"'
         return Fault((*reading.path, "plug"), message, f"there are: {there}")
-    found = [pin for pin in plug.pins if pin.cavity == reading.cavity]
-    if len(found) > 1:
-        found = [pin for pin in found if _holds_for(pin, trim)]
+    found = pins_at(plug, reading.cavity or "", trim)
     if len(found) == 1:
         return Place(name, found[0].path)
     message = f"the record does not describe {name}"
@@ -48,10 +46,6 @@ def _cavity(vehicle: Vehicle, reading: SheetReading, trim: str | None) -> Place 
         message = f"the record describes {name} twice, for different trims"
         help_text = "say the trim of the car under `session`"
     return Fault((*reading.path, "cavity"), message, help_text)
-
-
-def _holds_for(pin: Pin, trim: str | None) -> bool:
-    return pin.only_if is None or not pin.only_if.trims or trim in pin.only_if.trims
 
 
 def _pair(vehicle: Vehicle, reading: SheetReading) -> Place | Fault:

@@ -18,6 +18,7 @@ from builder.pipeline.answers.answering import vehicle_meant
 from builder.pipeline.changing.merging_scopes import one_scope
 from builder.pipeline.changing.record_files import create_new, read_text, replace_texts, text_of
 from builder.pipeline.checking.book_check import check_book
+from builder.pipeline.checking.records import read_record
 from builder.unfinished import undisturbed
 
 _SETTINGS = "book.yaml"
@@ -65,8 +66,10 @@ def merged_records(book: Book, first: str, second: str) -> Merged:
     """
     into, gone = vehicle_meant(book, first), vehicle_meant(book, second)
     _refuse_two_cars(book, into[1], gone[1], into[0].file, gone[0].file)
-    found = merging(into[0].data, gone[0].data)
-    scope, disputed = one_scope(into[0].data, gone[0].data)
+    # What stands in their own files: visits are found by the old name, and stay as they are.
+    ours, theirs = (read_record(each[0].file).data for each in (into, gone))
+    found = merging(ours, theirs)
+    scope, disputed = one_scope(ours, theirs)
     found.steps = [*scope, *found.steps]
     found.differences += disputed
     for step in scope:

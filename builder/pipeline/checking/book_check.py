@@ -26,6 +26,12 @@ from builder.pipeline.checking.privacy import names_private
 from builder.pipeline.checking.records import ReadRecord, as_counted, read_record
 from builder.pipeline.checking.ruling import located, run_rules
 from builder.pipeline.checking.shelf import Shelves, read_shelves, twice
+from builder.pipeline.checking.visits import (
+    loose_visits,
+    of_loose_visit,
+    vehicle_files_of_visits,
+    visit_names,
+)
 from builder.pipeline.checking.workers import map_files
 from builder.rules.registry import rules_for
 from builder.rules.rule import Rule, Scope
@@ -57,6 +63,7 @@ class CheckedBook:
     records: int
     as_of: str  # the day asked for, else the newest date in the book: builds are reproducible
     names: Mapping[str, tuple[Name, ...]]  # of the record in each file, by how that is shown
+    vehicle_files: Mapping[str, str]  # of each visit's file, both as they are shown
 
     @property
     def failing(self) -> int:
@@ -68,8 +75,12 @@ class CheckedBook:
         return gate_of(self.findings, self.names, pages=pages)
 
     def findings_of(self, shown: str) -> list[Finding]:
-        """The findings in one file."""
-        return [finding for finding in self.findings if finding.file == shown]
+        """The findings in one file, for a vehicle also those in the files of its visits."""
+        return [finding for finding in self.findings if self.is_about(finding, shown)]
+
+    def is_about(self, finding: Finding, shown: str) -> bool:
+        """Whether a finding is in a file, or in that of a visit of the vehicle in it."""
+        return shown in (finding.file, self.vehicle_files.get(finding.file))
 
 
 def check_book(
@@ -92,7 +103,8 @@ def check_book(
     for entry in checked:
         by_file[entry.file.shown] = apply_acceptances(by_file[entry.file.shown], entry.acceptances)
         findings += by_file[entry.file.shown]
-    names = {**shelves.names, **_names(checked)}
+    findings += _of_loose_visits(files)
+    names = {**shelves.names, **visit_names(files), **_names(checked)}
     gate = gate_of([*book.findings, *findings], names)
     made = _check_jobs(files, shelves, checked, gate, jobs)
     findings += [finding for job in made for finding in job.findings]
@@ -106,7 +118,14 @@ def check_book(
         records=len(files),
         as_of=as_of,
         names={**names, **{job.file.shown: _job_names(job) for job in made}},
+        vehicle_files=vehicle_files_of_visits(files),
     )
+
+
+def _of_loose_visits(files: Sequence[RecordFile]) -> list[Finding]:
+    ids = {file.path.stem for file in files if file.kind == "vehicle"}
+    reads = (read_record(file) for file in loose_visits(files))
+    return [finding for read in reads for finding in of_loose_visit(read, ids)]
 
 
 def _check_vehicles(
@@ -225,7 +244,7 @@ def _with_book_findings(
             continue
         for shown, fault in faults:
             # Book-wide faults are few, so their texts are parsed again for the exact place.
-            read = read_record(files[shown])
+            read = as_counted(read_record(files[shown]), shelf)
             by_file[shown].append(located(read, rule, fault))
     return by_file
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from builder.book import OLD_NAME, Name, RecordFile
 from builder.findings import CatalogueEntry, DataPath, Fault, Finding, Severity
@@ -15,11 +15,15 @@ from builder.model.words import RecordKind
 from builder.parsing import Record, parse_record
 from builder.pipeline.checking.old_names import old_names_in, with_new_names
 from builder.pipeline.checking.own_fault import own_fault
+from builder.pipeline.checking.read_text import ReadRecord
 from builder.pipeline.checking.reserved_ids import RESERVED_ID, reserved_id
+from builder.pipeline.checking.visits import findings_of_visits, joined
 from builder.proof.contributors import with_contributors
 from builder.proof.faces.turning import turned
 from builder.schema_check import check_shape
 from builder.source_map import Node, Position, SourceMap
+
+__all__ = ["ID_NOT_FILE_NAME", "REPLACES_NOTHING", "ReadRecord", "as_counted", "read_record"]
 
 ID_NOT_FILE_NAME = CatalogueEntry(
     id="BOK101",
@@ -45,40 +49,6 @@ REPLACES_NOTHING = CatalogueEntry(
     "   # two-row-20",
     fix="Correct the id, or delete the line. To change a shared record, edit the shared record.",
 )
-
-
-@dataclass(frozen=True, slots=True)
-class ReadRecord:
-    """What came out of one file. `record` is None when the file cannot be used.
-
-    `data` is the file as typed, but for old names, in whose places the new ones stand.
-    """
-
-    file: RecordFile
-    record: Record | None
-    data: dict[str, Any]
-    source_map: SourceMap
-    findings: list[Finding]
-    digest: str
-
-    def locate(self, fault: Fault, rule_id: str, slug: str, severity: Severity) -> Finding:
-        """Return the finding for a fault of this record, with its place in the file."""
-        line, column = self.source_map.value_position(fault.path)
-        weight = fault.severity if fault.severity is not None else severity
-        return Finding(
-            self.file.shown,
-            line,
-            column,
-            weight,
-            rule_id,
-            slug,
-            fault.message,
-            fault.help,
-            fault.path,
-            fix=fault.fix,
-            drawing=fault.drawing,
-            also=fault.also,
-        )
 
 
 _KEPT = 256
@@ -168,19 +138,35 @@ def _read_once(content: _Content) -> ReadRecord:
 
 
 def as_counted(read: ReadRecord, shelf: Shelf) -> ReadRecord:
-    """Return a record that was read as its book counts it: on the face of each plug, and by whom.
+    """Return a record that was read as its book counts it: with its visits, on the face of each
+    plug, and by whom.
 
     Whoever grades, plans or shows a vehicle reads it through here; `shelf` has the shells and the
     contributors of the book. Other records come back as they are.
     """
+    if read.elsewhere or read.file.kind != "vehicle":
+        return read  # other kinds, and what was counted already
+    visits = [read_record(file) for file in read.file.visits]
     if not isinstance(read.record, Vehicle):
-        return read
+        found = [*read.findings, *findings_of_visits(visits, read.file.path.stem)]
+        return replace(read, findings=found) if visits else read
     try:
-        vehicle = turned(with_contributors(read.record, shelf.contributors), shelf.housings)
+        return _counted(read, read.record, visits, shelf)
     except Exception as error:
         found = [*read.findings, own_fault(read.file.shown, error)]
         return replace(read, record=None, findings=found)
-    return read if vehicle is read.record else replace(read, record=vehicle)
+
+
+def _counted(
+    read: ReadRecord, vehicle: Vehicle, visits: list[ReadRecord], shelf: Shelf
+) -> ReadRecord:
+    if visits:
+        read = joined(read, vehicle, visits, shelf.housings)
+    given = read.record
+    assert isinstance(given, Vehicle)
+    counted = with_contributors(given, shelf.contributors)
+    counted = counted if visits else turned(counted, shelf.housings)
+    return read if counted is vehicle else replace(read, record=counted)
 
 
 def _wrong_id(read: ReadRecord, record_id: str) -> Finding:

@@ -52,7 +52,7 @@ class Shelves:
 
 def read_shelves(book: Book, files: Sequence[RecordFile]) -> tuple[Shelves, list[Finding]]:
     """Return everything vehicles may name, and the findings about it."""
-    reads = [read_record(file) for file in files if file.kind not in ("vehicle", "job")]
+    reads = [read_record(file) for file in files if file.kind not in ("vehicle", "job", "visit")]
     findings = [finding for read in reads for finding in _findings(read)]
     own = [read for read in reads if not read.file.is_template]
     findings += _used_twice(own)

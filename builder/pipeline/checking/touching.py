@@ -16,6 +16,7 @@ def touched_by(book: Book, chosen: Sequence[RecordFile]) -> list[RecordFile]:
     them all. Who changes the job wants to see the vehicle, and not every other job of it.
     """
     by_name = {file.name: file for file in book.files()}
+    chosen = [*chosen, *_visited(book, chosen)]
     found = {file.path: file for file in chosen}
     due = list(chosen)
     while due:
@@ -26,6 +27,16 @@ def touched_by(book: Book, chosen: Sequence[RecordFile]) -> list[RecordFile]:
         if name in by_name:
             found.setdefault(by_name[name].path, by_name[name])
     return [file for file in book.every_file() if file.path in found]
+
+
+def _visited(book: Book, chosen: Sequence[RecordFile]) -> list[RecordFile]:
+    """The vehicles whose visits were chosen: what is measured changes them as if typed there."""
+    paths = {file.path for file in chosen}
+    return [
+        file
+        for file in book.files()
+        if file.path not in paths and any(visit.path in paths for visit in file.visits)
+    ]
 
 
 def _all_names(renamed: Mapping[Name, str], files: Sequence[RecordFile]) -> set[Name]:

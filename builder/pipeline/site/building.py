@@ -75,7 +75,7 @@ def build_site(
     with fresh_site(output) as folder:
         shell = build_shell(info.site_name, _imprint(info), checked.book.defaults)
         warm()
-        writer, findings = SiteWriter(folder, shell), _by_file(checked.findings)
+        writer, findings = SiteWriter(folder, shell), _by_file(checked)
         work = VehicleWork(writer, info, checked, checked.gate(pages=True), findings)
         _write_the_rest(writer, info, checked, _write_vehicles(work, progress))
         writer.write_pages(left_out_pages(left_out, info))
@@ -105,10 +105,12 @@ def _imprint(info: BuildInfo) -> str:
     return f"loombook {info.tool_version}, data of {info.as_of or 'no date'}"
 
 
-def _by_file(findings: Sequence[Finding]) -> dict[str, list[Finding]]:
+def _by_file(checked: CheckedBook) -> dict[str, list[Finding]]:
+    """The findings by file, those in a visit's file under its vehicle's too."""
     by_file: dict[str, list[Finding]] = {}
-    for finding in findings:
-        by_file.setdefault(finding.file, []).append(finding)
+    for finding in checked.findings:
+        for shown in {finding.file, checked.vehicle_files.get(finding.file, finding.file)}:
+            by_file.setdefault(shown, []).append(finding)
     return by_file
 
 

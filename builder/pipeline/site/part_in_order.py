@@ -76,7 +76,10 @@ def _concerned(checked: CheckedBook, finding: Finding, files: Mapping[str, Recor
         return set()
     names = {file.name, (file.kind, getattr(read_record(file).record, "id", ""))}
     twins = {one.shown for one in files.values() if one.name in names and not one.is_template}
-    return {file.shown} | twins | (_sisters(checked, file) if _is_of_book(finding) else set())
+    cars = {checked.vehicle_files.get(file.shown, file.shown)}
+    return (
+        {file.shown} | twins | cars | (_sisters(checked, file) if _is_of_book(finding) else set())
+    )
 
 
 def _is_of_book(finding: Finding) -> bool:
@@ -91,7 +94,7 @@ def _sisters(checked: CheckedBook, file: RecordFile) -> set[str]:
 def _told(whole: CheckedBook, out: Mapping[RecordFile, list[Finding]]) -> Iterator[LeftOut]:
     lost = {file.name for file in out}
     for file, findings in out.items():
-        if not file.is_template:
+        if not file.is_template and file.kind != "visit":  # a visit has no page of its own
             urls = tuple(dict.fromkeys(_urls(whole, file, lost)))
             yield LeftOut(file.kind, file.path.stem, urls, tuple(findings))
 

@@ -152,6 +152,8 @@ def _who_measured(vehicle: Vehicle) -> dict[str, Any]:
     """Visits and how disputes ended, and the form for who found the record wrong."""
     return {
         "sessions": vehicle.sessions,
+        "withdrawn": [visit for visit in vehicle.visits if visit.withdrawn],
+        "turned": {one.id: visit.turned for visit in vehicle.visits for one in visit.sessions},
         "resolutions": vehicle.resolutions,
         "faces": VISIT_FACE_NAMES,
         "measured": max((session.date for session in vehicle.sessions), default=""),

@@ -21,7 +21,7 @@ from builder.model.words import RecordKind
 
 KINDS: tuple[RecordKind, ...] = (
     "vehicle", "housing", "converter", "amplifier", "cable", "loom", "interface", "contributor",
-    "job",
+    "job", "visit",
 )  # fmt: skip
 
 
