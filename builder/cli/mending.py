@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import difflib
 from collections.abc import Callable, Sequence
+from functools import partial
 from pathlib import Path
 from typing import TypeVar
 
@@ -16,6 +17,7 @@ from builder.pipeline.changing.chosen_files import chosen_files
 from builder.pipeline.changing.mending import MendedBook, mended_book, write_mended
 from builder.pipeline.changing.record_files import ChangedMeanwhileError
 from builder.pipeline.changing.tidying import Tidied, tidied_file, write_tidied
+from builder.pipeline.changing.visit_moving import MovedCar, Stays, moved_cars, write_moved
 from builder.pipeline.checking.named_files import NotInBookError
 
 Result = TypeVar("Result")
@@ -36,6 +38,25 @@ def mend(paths: tuple[Path, ...], book: Path | None, dry_run: bool) -> None:
         raise SystemExit(WRITTEN_WITH_FINDINGS)
     if failing or (dry_run and mended.changed):
         raise SystemExit(REFUSED)
+
+
+def move_visits(paths: tuple[Path, ...], book: Path | None, dry_run: bool) -> None:
+    """Move visits out of vehicles' records into files of their own."""
+    whole, files = _chosen(opened_to_write(_book_of(paths, book), dry_run), paths, book)
+    found = list(moved_cars(whole, files))
+    moved = [each for each in found if isinstance(each, MovedCar)]
+    for each in moved:
+        click.echo(each.told)
+        if not dry_run:
+            _or_wrong_use(partial(write_moved, each))
+    stays = [each for each in found if isinstance(each, Stays)]
+    for one in stays:
+        click.echo(f"{one.file.shown}: left alone: {one.why}", err=True)
+    visits = sum(len(each.visits) for each in moved)
+    would = "would be moved" if dry_run else "moved"
+    click.echo(f"{visits} visits of {len(moved)} vehicles {would}")
+    if stays:
+        raise SystemExit(WRITTEN_WITH_FINDINGS if moved and not dry_run else REFUSED)
 
 
 def tidy(paths: tuple[Path, ...], book: Path | None, check: bool) -> None:

@@ -17,7 +17,13 @@ _paths_argument = click.argument(
 @_paths_argument
 @book_option
 @click.option("--dry-run", is_flag=True, help="Print what would change as a diff, write nothing.")
-def mend(paths: tuple[Path, ...], book: Path | None, dry_run: bool) -> None:
+@click.option(
+    "--visits",
+    is_flag=True,
+    help="Move what was measured out of vehicles' records into files of their own, and do nothing "
+    "else.",
+)
+def mend(paths: tuple[Path, ...], book: Path | None, dry_run: bool, visits: bool) -> None:
     """Type what the findings say where no second meaning is possible.
 
     Misspelt keys and words, colours, units and decimal commas in figures, dates, repeated items,
@@ -28,13 +34,21 @@ def mend(paths: tuple[Path, ...], book: Path | None, dry_run: bool) -> None:
     PATHS are record files or folders of the book; without any, the whole book. Records of a
     shared book that this one only draws on are left alone: mend them there, with --book.
 
+    With --visits each visit that stands in a vehicle's record gets a file of its own under visits/,
+    as it was typed, comments too: so that two shops never write into one file. Grades stay as they
+    are; where they would not, the record is left alone and named.
+
     \b
     loombook mend
     loombook mend pinouts/vehicles/ostrel --dry-run
+    loombook mend --visits
     """
     from builder.cli import mending
 
-    mending.mend(paths, book, dry_run)
+    if visits:
+        mending.move_visits(paths, book, dry_run)
+    else:
+        mending.mend(paths, book, dry_run)
 
 
 @click.command()

@@ -16,7 +16,8 @@ from builder.findings import CatalogueEntry, DataPath, Fault, Finding, Severity
 from builder.loading import read_bounded
 from builder.model.contributor import Contributor
 from builder.model.vehicle import Vehicle
-from builder.pipeline.checking.records import ReadRecord, as_counted, read_record
+from builder.model.visit import Visit
+from builder.pipeline.checking.records import ReadRecord, read_record
 from builder.pipeline.checking.shelf import counting_shelf
 from builder.pipeline.checking.ssh_keygen import (
     LARGEST_SIGNATURE_BYTES,
@@ -101,16 +102,16 @@ def check_signatures(book: Book, files: Sequence[RecordFile]) -> Signatures:
     signers = _Signers(shelf.contributors, allowed_signers(shelf.contributors))
     found, known = Signatures(), set[Path]()
     for file in (file for file in files if not file.is_template):
-        read = as_counted(read_record(file), shelf)
+        read = read_record(file)
         known |= _whole(read, signers, found)
-        if isinstance(read.record, Vehicle):
+        if isinstance(read.record, Vehicle | Visit):
             known |= _visits(read, read.record, signers, found)
     found.findings += _of_nothing({file.path.parent for file in files}, known, files)
     return found
 
 
 def visit_signature(record: Path, visit: str) -> Path:
-    """Where the signature of a visit stands: beside its vehicle's record."""
+    """Where the signature of a visit stands: beside the record that it is typed in."""
     return record.with_name(f"{record.stem}.{visit}{SIGNATURE}")
 
 
@@ -128,9 +129,12 @@ def _whole(read: ReadRecord, signers: _Signers, found: Signatures) -> set[Path]:
     return {place}
 
 
-def _visits(read: ReadRecord, vehicle: Vehicle, signers: _Signers, found: Signatures) -> set[Path]:
+def _visits(
+    read: ReadRecord, record: Vehicle | Visit, signers: _Signers, found: Signatures
+) -> set[Path]:
     known = set()
-    for session in vehicle.sessions:
+    vehicle_id = record.vehicle if isinstance(record, Visit) else record.id
+    for session in record.sessions:
         place = visit_signature(read.file.path, session.id)
         path = (*session.path, "by")
         signature = _signature(place)
@@ -142,7 +146,7 @@ def _visits(read: ReadRecord, vehicle: Vehicle, signers: _Signers, found: Signat
                 found.findings.append(_wrong(read, path, session.by, place, signers))
         elif _signs(session.by, signers):
             message = f'{session.by} has a public key and did not sign visit "{session.id}"'
-            help_text = f"loombook sign {vehicle.id} {session.id} --key FILE"
+            help_text = f"loombook sign {vehicle_id} {session.id} --key FILE"
             found.findings.append(_located(read, path, message, help_text, NOT_SIGNED))
     return known
 

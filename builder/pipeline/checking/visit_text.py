@@ -8,10 +8,10 @@ from typing import Any
 
 
 def visit_text(data: Mapping[str, Any], visit: str) -> bytes:
-    """Return everything that a visit says in a vehicle's record: who, when, where, each reading.
+    """Return everything that a visit says: who, when, where, each reading.
 
     Args:
-        data: The vehicle's record as typed, schema-valid.
+        data: The record that it stands in as typed, schema-valid: the vehicle's or the visit's.
         visit: The id of one of its visits.
 
     How the file is laid out, what others measured and claimed, and what is said of the pins makes
@@ -24,12 +24,20 @@ def visit_text(data: Mapping[str, Any], visit: str) -> bytes:
     if said is None:
         raise KeyError(visit)
     readings = sorted((json.dumps(_plain(r), sort_keys=True), r) for r in _readings(data, visit))
-    whole = {"vehicle": data["id"], "visit": said, "readings": [each for _, each in readings]}
+    whole = {
+        "vehicle": data.get("vehicle", data["id"]),
+        "visit": said,
+        "readings": [each for _, each in readings],
+    }
     return (json.dumps(_plain(whole), sort_keys=True, indent=1) + "\n").encode()
 
 
 def _readings(data: Mapping[str, Any], visit: str) -> Iterator[dict[str, Any]]:
-    for plug in data["plugs"]:
+    for one in data.get("places", ()):
+        keys = ("plug", "cavity") if "plug" in one else ("panel", "fuse_position")
+        place = {key.removeprefix("fuse_"): str(one[key]) for key in keys}
+        yield from _of_visit(place, one, visit)
+    for plug in data.get("plugs", ()):
         for pin in plug["pins"]:
             place = {"plug": plug["id"], "cavity": str(pin["cavity"])}
             yield from _of_visit(place, pin, visit)

@@ -48,9 +48,14 @@ def counted(checked: CheckedBook) -> dict[str, ReadRecord]:
 def answers(checked: CheckedBook, read: ReadRecord) -> Any:
     vehicle, shelf = read.record, checked.shelf
     assert isinstance(vehicle, Vehicle)
-    proofs = prove(vehicle, shelf.defaults, shelf.housings)
     plans = [plan_as_json(one.plan) for one in plans_of(read, vehicle, shelf, checked.gate())]
-    return grades_data(vehicle, proofs), plans
+    return grades_of(checked, read), plans
+
+
+def grades_of(checked: CheckedBook, read: ReadRecord) -> Any:
+    assert isinstance(read.record, Vehicle)
+    proofs = prove(read.record, checked.shelf.defaults, checked.shelf.housings)
+    return grades_data(read.record, proofs)
 
 
 def test_grades_plans_and_packs_are_those_of_one_file(typed, all_apart):

@@ -1,0 +1,205 @@
+"""The visits of a vehicle's text as texts of their own; what was typed is moved as it was typed.
+
+Pure: texts in, texts out. Comments beside and above a reading go with it, and so does its layout.
+"""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Collection, Iterator, Mapping
+from typing import Any, NamedTuple
+
+from builder.editing.edits import (
+    Edit,
+    UneditableError,
+    after_line,
+    apply_edits,
+    line_end_of,
+    line_start,
+    line_stop,
+)
+from builder.editing.layout import Entry, Part, entry_at, part_at, read_layout
+from builder.editing.spelling import scalar_text
+from builder.editing.writing import write_record
+from builder.findings import DataPath
+from builder.model.plugs import FUSE_POSITIONS, PLUGS
+
+_NO_PLACES = "places: []"
+_LIST = "readings"
+
+
+class MovedVisits(NamedTuple):
+    """The text of a vehicle without its visits, and the text of each visit by its id."""
+
+    vehicle: str
+    visits: dict[str, str]
+
+
+class _Place(NamedTuple):
+    """A pin or fuse position of a record: where it stands, and how a visit names it."""
+
+    path: DataPath
+    keys: tuple[tuple[str, Any], ...]
+    readings: list[dict[str, Any]]
+
+
+def moved_visits(
+    text: str, data: Mapping[str, Any], visits: Mapping[str, Collection[str]], schema_ref: str
+) -> MovedVisits:
+    """Return the texts of a vehicle and its visits.
+
+    Args:
+        text: The vehicle's record.
+        data: The same as plain data.
+        visits: The sessions of each visit, by the id that the visit gets.
+        schema_ref: Relative path of the visits' schema for editors.
+
+    Raises:
+        UneditableError: something in it cannot be moved as it stands.
+    """
+    root, places = read_layout(text), list(_places(data))
+    made = {
+        name: _visit_text(text, root, data, name, sessions, places, schema_ref)
+        for name, sessions in visits.items()
+    }
+    gone = {session for sessions in visits.values() for session in sessions}
+    edits = list(_without_sessions(text, root, data, gone))
+    for place in places:
+        edits += _without_readings(text, root, place, gone)
+    return MovedVisits(apply_edits(text, edits), made)
+
+
+def _places(data: Mapping[str, Any]) -> Iterator[_Place]:
+    for at, plug in enumerate(data[PLUGS]):
+        for number, pin in enumerate(plug["pins"]):
+            keys = (("plug", plug["id"]), ("cavity", pin["cavity"]))
+            yield _Place((PLUGS, at, "pins", number), keys, pin.get(_LIST, []))
+    for at, each in enumerate(data.get(FUSE_POSITIONS, ())):
+        keys = (("panel", each["panel"]), ("fuse_position", each["position"]))
+        yield _Place((FUSE_POSITIONS, at), keys, each.get(_LIST, []))
+
+
+def _visit_text(
+    text: str,
+    root: Part,
+    data: Mapping[str, Any],
+    name: str,
+    sessions: Collection[str],
+    places: list[_Place],
+    schema_ref: str,
+) -> str:
+    said = [each for each in data["sessions"] if each["id"] in sessions]
+    head = {
+        **{"schema": 1, "id": name, "data": data["data"], "vehicle": data["id"]},
+        **{"sessions": said, "places": []},
+    }
+    lines = write_record(head, "visit", schema_ref).splitlines()
+    written = list(_sessions_typed(text, root, data, sessions))
+    start = lines.index("sessions:")
+    stop = next(at for at, line in enumerate(lines) if at > start and line[:1] not in (" ",))
+    body = [line for place in places for line in _place_lines(text, root, place, sessions)]
+    lines[start + 1 : stop] = written
+    if body:
+        at = lines.index(_NO_PLACES)
+        lines[at : at + 1] = ["places:", *body]
+    return "\n".join(lines) + "\n"
+
+
+def _sessions_typed(
+    text: str, root: Part, data: Mapping[str, Any], sessions: Collection[str]
+) -> Iterator[str]:
+    holder = part_at(root, ("sessions",))
+    for at, session in enumerate(data["sessions"]):
+        if session["id"] in sessions:
+            yield from _item(text, holder, holder.entries[at], "  ")
+
+
+def _place_lines(text: str, root: Part, place: _Place, sessions: Collection[str]) -> Iterator[str]:
+    mine = [at for at, each in enumerate(place.readings) if each["session"] in sessions]
+    if not mine:
+        return
+    (first, name), (second, inner) = place.keys
+    yield f"  - {first}: {scalar_text(name, flow=False)}"
+    yield f"    {second}: {scalar_text(inner, flow=False)}"
+    yield "    readings:"
+    holder = part_at(root, (*place.path, _LIST))
+    for at in mine:
+        yield from _item(text, holder, holder.entries[at], "      ")
+
+
+def _item(text: str, holder: Part, entry: Entry, indent: str) -> Iterator[str]:
+    """The lines of an item as it was typed, its dash in the column of `indent`."""
+    if holder.flow:
+        lines = textwrap.dedent(text[entry.part.start : entry.part.end]).splitlines()
+        yield f"{indent}- {' '.join(line.strip() for line in lines)}"
+        return
+    start, stop = _span(text, holder, entry)
+    above = text[start : line_start(text, entry.start)]
+    column = entry.start - line_start(text, entry.start)
+    body = " " * column + text[entry.start : stop]
+    for line in textwrap.dedent(above + body).splitlines():
+        yield f"{indent}{line.rstrip()}" if line.strip() else ""
+
+
+def _span(text: str, holder: Part, entry: Entry) -> tuple[int, int]:
+    """From the comments right above an item of a block list to the end of its last line."""
+    start = line_start(text, entry.start)
+    at = holder.entries.index(entry)
+    before = holder.entries[at - 1].part.end if at else 0  # up to the list's key, no comment
+    while start > before:
+        above = line_start(text, start - 1)
+        if above < before or not text[above:start].strip().startswith("#"):
+            break
+        start = above
+    return start, after_line(text, entry.part.end)
+
+
+def _without_sessions(
+    text: str, root: Part, data: Mapping[str, Any], gone: Collection[str]
+) -> Iterator[Edit]:
+    holder = part_at(root, ("sessions",))
+    items = [at for at, each in enumerate(data["sessions"]) if each["id"] in gone]
+    if len(items) == len(holder.entries):
+        start = text.index(":", entry_at(root, ("sessions",)).key_end) + 1
+        yield Edit(start, after_line(text, holder.end), f" []{line_end_of(text)}")
+    else:
+        yield from (_item_edit(text, holder, at) for at in items)
+
+
+def _without_readings(
+    text: str, root: Part, place: _Place, gone: Collection[str]
+) -> Iterator[Edit]:
+    items = [at for at, each in enumerate(place.readings) if each["session"] in gone]
+    if not items:
+        return
+    holder, pin = part_at(root, (*place.path, _LIST)), part_at(root, place.path)
+    if len(items) == len(holder.entries):
+        yield _entry_edit(text, pin, entry_at(root, (*place.path, _LIST)))
+    else:
+        yield from (_item_edit(text, holder, at) for at in items)
+
+
+def _entry_edit(text: str, pin: Part, entry: Entry) -> Edit:
+    """A key with its value taken out; in braces with the comma before it."""
+    at = pin.entries.index(entry)
+    if at == 0:
+        raise UneditableError("readings stand before everything else of a pin")
+    if pin.flow:
+        return Edit(pin.entries[at - 1].part.end, entry.part.end, "")
+    start, stop = line_start(text, entry.start), after_line(text, entry.part.end)
+    after = entry.part.end if entry.part.flow else entry.key_end
+    beside = text[after : line_stop(text, after)].partition("#")[2].strip()
+    kept = f"{text[start : entry.start]}# {beside}{line_end_of(text)}" if beside else ""
+    return Edit(start, stop, kept)
+
+
+def _item_edit(text: str, holder: Part, at: int) -> Edit:
+    entry = holder.entries[at]
+    if not holder.flow:
+        start, stop = _span(text, holder, entry)
+        if text[line_start(text, entry.start) : entry.start].strip():
+            raise UneditableError("an item shares its line with another")
+        return Edit(start, stop, "")
+    if at + 1 < len(holder.entries):
+        return Edit(entry.start, holder.entries[at + 1].start, "")
+    return Edit(holder.entries[at - 1].part.end, entry.part.end, "")

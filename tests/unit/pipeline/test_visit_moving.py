@@ -1,0 +1,134 @@
+"""`mend --visits`: visits move out of a vehicle's record as they were typed, and count the same."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from evidence_book import BRINDLE, TANSY, small_book, texts, vehicle_file
+from shipped_book import loombook
+from visited_book import data_of, taken_apart, visit_files
+
+from builder.book import open_book
+from builder.pipeline.checking.book_check import check_book
+from builder.pipeline.checking.visit_text import visit_text
+
+COMMENT = "# the leads were swapped and put right"
+
+
+@pytest.fixture
+def book(tmp_path: Path) -> Path:
+    return small_book(tmp_path / "book")
+
+
+def said(book: Path) -> list[tuple[str, str]]:
+    return sorted((f.rule_id, f.message) for f in check_book(open_book(book)).findings)
+
+
+def test_visits_are_moved_and_everything_is_found_as_before(book):
+    before, typed = said(book), data_of(vehicle_file(book, TANSY))
+    done = loombook("mend", "--visits", "-b", book)
+    assert done.exit_code == 0, done.output
+    assert "5 visits of 2 vehicles moved" in done.output
+    assert said(book) == before
+    bare, visits = taken_apart(typed)
+    assert data_of(vehicle_file(book, TANSY)) == bare
+    assert {path.stem: data_of(path) for path in visit_files(book, TANSY)} == visits
+    assert loombook("tidy", "--check", "-b", book).exit_code == 0
+
+
+def test_a_second_time_there_is_nothing_to_move(book):
+    loombook("mend", "--visits", "-b", book)
+    moved = texts(book)
+    done = loombook("mend", "--visits", "-b", book)
+    assert done.exit_code == 0
+    assert "0 visits of 0 vehicles moved" in done.output
+    assert texts(book) == moved
+
+
+def test_a_dry_run_writes_nothing(book):
+    before = texts(book)
+    done = loombook("mend", "--visits", "--dry-run", "-b", book)
+    assert "5 visits of 2 vehicles would be moved" in done.output
+    assert texts(book) == before
+
+
+def test_one_record_can_be_named(book):
+    loombook("mend", "--visits", vehicle_file(book, BRINDLE), "-b", book)
+    assert [path.name for path in (book / "visits").iterdir()] == [BRINDLE]
+
+
+def test_comments_and_layout_go_along(book):
+    path = vehicle_file(book, TANSY)
+    text = path.read_text("utf-8")
+    row = "          - {session: s1, state: radio_off, "
+    assert text.count(row) == 1
+    text = text.replace(row, f"          {COMMENT}\n{row}")
+    text = text.replace("    date: 2023-04-18\n", "    date: 2023-04-18   # a Tuesday\n")
+    text = text.replace("        readings:\n", "        readings:   # seen twice\n", 1)
+    path.write_text(text, "utf-8")
+    assert loombook("mend", "--visits", "-b", book).exit_code == 0
+    (visit,) = [p for p in visit_files(book, TANSY) if "2023-04-18" in p.name]
+    moved = visit.read_text("utf-8")
+    assert f"      {COMMENT}\n      - {{session: s1, state: radio_off,    quantity: dc_v," in moved
+    assert "date: 2023-04-18   # a Tuesday\n" in moved
+    rest = path.read_text("utf-8")
+    assert COMMENT not in rest
+    assert "        # seen twice\n" in rest
+    rows = [line.strip() for line in text.splitlines() if "{session: s1" in line]
+    assert sorted(rows) == sorted(
+        line.strip() for line in moved.splitlines() if "{session: s1" in line
+    )
+
+
+def test_what_was_signed_is_signed_afterwards(book):
+    path = vehicle_file(book, TANSY)
+    before = {name: visit_text(data_of(path), name) for name in ("s1", "s2", "s3")}
+    path.with_name(f"{TANSY}.s2.sig").write_bytes(b"signed")
+    loombook("mend", "--visits", "-b", book)
+    found = {
+        session["id"]: visit_text(data_of(visit), session["id"])
+        for visit in visit_files(book, TANSY)
+        for session in data_of(visit)["sessions"]
+    }
+    assert found == before
+    (signature,) = (book / "visits" / TANSY).glob("*.sig")
+    assert signature.name == "bay-four-sound-2024-10-02-plum-9.s2.sig"
+    assert not list(path.parent.glob("*.sig"))
+
+
+def test_what_would_count_otherwise_stays(book):
+    path = vehicle_file(book, BRINDLE)
+    text = path.read_text("utf-8")
+    pin = data_of(path)["plugs"][0]["pins"][0]["cavity"]
+    again = f"    pins:\n      - {{cavity: {pin}, function: unknown}}\n"
+    path.write_text(text.replace("    pins:\n", again, 1), "utf-8")
+    before = path.read_bytes()
+    done = loombook("mend", "--visits", path, "-b", book)
+    assert done.exit_code == 1
+    assert "left alone" in done.output
+    assert path.read_bytes() == before
+    assert not (book / "visits").exists()
+
+
+def test_killed_between_two_files_it_goes_on(book):
+    car, before = vehicle_file(book, TANSY), said(book)
+    old = car.read_bytes()
+    loombook("mend", "--visits", "-b", book)
+    car.write_bytes(old)
+    done = loombook("mend", "--visits", "-b", book)
+    assert "3 visits of 1 vehicles moved" in done.output
+    assert said(book) == before
+
+
+def test_another_text_under_the_name_of_a_visit_is_left_alone(book):
+    car = vehicle_file(book, TANSY)
+    old = car.read_bytes()
+    loombook("mend", "--visits", "-b", book)
+    visit = visit_files(book, TANSY)[0]
+    visit.write_text(visit.read_text("utf-8") + "# mine\n", "utf-8")
+    car.write_bytes(old)
+    done = loombook("mend", "--visits", car, "-b", book)
+    assert done.exit_code == 1
+    assert "exists already and says something else" in done.output
+    assert car.read_bytes() == old
