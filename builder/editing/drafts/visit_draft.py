@@ -61,8 +61,8 @@ QUESTIONS = (
         BATTERY_NEGATIVE, asked=False,
     ),
     Question(
-        "reading", "One reading a line: plug and cavity, state, figure, like A.4 run VALUE V "
-        "battery VOLTS", (), "", many=True, read=reading_line,
+        "reading", "One reading a line: A.4 run VALUE V battery VOLTS", (), "", many=True,
+        read=reading_line,
     ),
     Question(
         "data", "measured (a real thing) or invented", ("data",), "measured", asked=False,

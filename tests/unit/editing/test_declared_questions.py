@@ -116,7 +116,7 @@ def test_who_says_too_little_is_asked_the_whole_question_again(kind, given, opti
 
 def _filled(example: str) -> str:
     """The words that stand in the places of figures, so that none is copied, made figures."""
-    return re.sub(r"\b(METRES|OHMS|WATTS|MILLIAMPERES|SECONDS)\b", "2", example)
+    return re.sub(r"\b(METRES|OHMS|WATTS|MILLIAMPERES|SECONDS|VALUE|VOLTS)\b", "2", example)
 
 
 def test_an_example_in_a_question_is_an_answer_that_is_taken():
