@@ -108,7 +108,7 @@ def _unturned(car: Car, shot: Shot, plug: Plug, cavity: str) -> Fault:
     has = "is not in this book" if plug.housing not in car.housings else "has no counterpart of it"
     return Fault(
         (*shot.place.path, "cavity"),
-        f'cavity {cavity} of plug "{plug.id}" was counted on the other face and cannot be turned: '
+        f"{plug.id}.{cavity} was counted on the other face and cannot be turned: "
         f'the housing "{plug.housing}" {has}',
         "correct the plug's housing in the vehicle's record",
     )
@@ -138,5 +138,5 @@ def no_session(shot_of: Reading, sessions: Mapping[str, Session]) -> Fault:
     """Return what is said of a reading whose session the visit does not have."""
     near = nearest(shot_of.session, sessions)
     help_text = f"did you mean {near}?" if near else f"there are: {', '.join(sessions)}"
-    told = f'"{shot_of.session}" is no id of this file\'s sessions'
+    told = f'this visit has no part "{shot_of.session}"'
     return Fault((*shot_of.path, "session"), told, help_text)

@@ -116,7 +116,7 @@ FAULTS: dict[str, tuple[Change, str, str]] = {
     "no such plug": (lambda d: d["places"][0].update(plug="Z"), "BOK127", 'no plug "Z"'),
     "no such cavity": (lambda d: d["places"][0].update(cavity=99), "BOK127", "not describe A.99"),
     "no such session": (
-        lambda d: d["places"][0]["readings"][0].update(session="qg"), "BOK127", "is no id of",
+        lambda d: d["places"][0]["readings"][0].update(session="qg"), "BOK127", "has no part",
     ),
     "another vehicle": (lambda d: d.update(vehicle=ROOK), "BOK126", "stands in the folder of"),
     "another contributor": (
