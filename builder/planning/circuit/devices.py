@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from builder.planning.circuit.hold_up import HOLD_UP_PARTS, HOLDS_UP
 from builder.planning.circuit.index import CircuitIndex
-from builder.planning.circuit.model import Unit
-from builder.planning.circuit.terminal_names import SECOND
-from builder.planning.words import UnitKind
+from builder.planning.circuit.model import Element, Joint, Unit
+from builder.planning.circuit.terminal_names import LINK_FUSE, SECOND
+from builder.planning.words import BLOCK, MAIN_FUSE, UnitKind
 
 _OURS: tuple[UnitKind, ...] = (
     "converter", "interface", "amplifier", "distribution", "driver", "turn_on_load",
@@ -35,10 +35,37 @@ def hold_up_place(index: CircuitIndex) -> str | None:
     return next((each.place for each in parts if each.purpose.startswith(HOLDS_UP)), None)
 
 
+def held_holders(index: CircuitIndex) -> list[Element]:
+    """Return the fuses whose holder is fixed to the car, heavy cable at both ends of it: the main
+    one, and those of a link between two batteries."""
+    heavy = (MAIN_FUSE, LINK_FUSE, f"fuse of the link at the {SECOND}")
+    return [x for x in index.circuit.elements if x.id in heavy and x.place != BLOCK]
+
+
+def tied_holders(index: CircuitIndex) -> list[Element]:
+    """Return the fuses whose holder hangs in a thin wire of the job, which holds nothing."""
+    fixed = [each.id for each in held_holders(index)]
+    taps = {end for joint in index.circuit.joints if _at_fuse(index, joint) for end in joint.joins}
+    return [
+        x
+        for x in index.circuit.elements
+        if x.kind == "fuse" and x.id not in fixed and x.place != BLOCK
+        and not x.loom and not taps & {*x.ends}
+    ]  # fmt: skip
+
+
+def _at_fuse(index: CircuitIndex, joint: Joint) -> bool:
+    """Whether a joint is a tap in a fuse position of the car, which holds what is put into it."""
+    ends = [end for end in joint.joins if end in index.terminals]
+    return any(index.unit_of(end).kind == "fuse_position" for end in ends)
+
+
 def held_names(index: CircuitIndex) -> tuple[str, ...]:
-    """Return what is pulled by hand once it is fixed: each device, and the parts of a hold-up."""
+    """Return what is pulled by hand once it is fixed: devices, heavy fuse holders, the parts of a
+    hold-up."""
     parts = () if hold_up_place(index) is None else (HOLD_UP_PARTS,)
-    return (*(unit.id for unit in devices_of(index)), *parts)
+    fuses = (f"holder of the {each.id}" for each in held_holders(index))
+    return (*(unit.id for unit in devices_of(index)), *fuses, *parts)
 
 
 def mounted_as(unit: Unit) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from builder.figures import shown
 from builder.planning.circuit.board import PAINTED
-from builder.planning.circuit.devices import hold_up_place
+from builder.planning.circuit.devices import hold_up_place, tied_holders
 from builder.planning.circuit.hold_up import HOLD_UP_PARTS, HOLD_UP_TIES
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.supply_links import GROUND_POINT
@@ -31,6 +31,9 @@ _TIED = (
 )
 
 
+_HOLDER_TIED = "its leads joined: holder of the {} ({}) tied on either side, its lid in reach"
+
+
 def ground_point_acts(work: JobWork) -> Iterator[Act]:
     """Yield the choice of the ground point, where a ring of the job goes on one."""
     if GROUND_POINT in work.index.terminals:
@@ -48,7 +51,8 @@ def tying_acts(work: JobWork) -> Iterator[Act]:
     metres = sum(route.length_m for route in work.parts.job.routes)
     if metres:
         spacing = work.bay.defaults.tie_spacing_m
-        said = Said(_TIED.format(shown(spacing)))
+        tied = tuple(_HOLDER_TIED.format(x.id, x.place) for x in tied_holders(work.index))
+        said = Said(_TIED.format(shown(spacing)), tied)
         minutes = 0.5 * metres / spacing
         yield act("tie", "build", said, trade.TIED, wanted=wanted, minutes=minutes)
     over = painted_places(work.index)

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.model.job import Hole, Job
 from builder.model.job.places import BOARD, FixedBy
-from builder.planning.circuit.devices import devices_of, mounted_as, where_words
+from builder.planning.circuit.devices import devices_of, held_holders, mounted_as, where_words
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.course.car_states import DEAD
 from builder.planning.course.model import Act, Needs, Said
@@ -29,9 +29,16 @@ _HOLDS: dict[FixedBy, str] = {
 
 
 def fixing_acts(
-    job: Job, index: CircuitIndex, reached: Needs, house: HouseDefaults
+    job: Job,
+    index: CircuitIndex,
+    reached: Needs,
+    house: HouseDefaults,
+    waits: Mapping[str, str],
 ) -> Iterator[Act]:
-    """Yield each hole with what is behind it, then what is fixed where."""
+    """Yield each hole with what is behind it, then what is fixed where.
+
+    `waits` says of a device what has to be known before it is fixed for good.
+    """
     wanted = {**DEAD, **reached}
 
     def act(id: str, said: Said, minutes: float) -> Act:
@@ -45,13 +52,21 @@ def fixing_acts(
     boards_first = sorted(job.mounts, key=lambda mount: mount.device != BOARD)
     for at, mount in enumerate(boards_first):
         text = f"{mount.device}: {_HOLDS[mount.by]} {mount.fixed_to}"
-        yield act(f"mount {at}", Said(text), house.hand_mount_min)
+        said = Said(text, blocked=waits.get(mount.device, ""))
+        yield act(f"mount {at}", said, house.hand_mount_min)
     told = {mount.device for mount in job.mounts}
     for unit in devices_of(index):
         if mounted_as(unit) not in told:
             untold = _NOWHERE if unit.place == unit.id else _UNTOLD
             text = f"{where_words(unit)} fixed so that it cannot move: {untold}"
-            yield act(f"mount {unit.id}", Said(text, caution=_NO_SCREW), house.hand_mount_min)
+            said = Said(text, blocked=waits.get(unit.id, ""), caution=_NO_SCREW)
+            yield act(f"mount {unit.id}", said, house.hand_mount_min)
+    for fuse in held_holders(index):
+        text = f"holder of the {fuse.id} ({fuse.place}) {_HOLDER}: {_UNTOLD}"
+        yield act(f"mount {fuse.id}", Said(text, caution=_NO_SCREW), house.hand_mount_min)
+
+
+_HOLDER = "fixed so that it cannot move and no lead pulls at it, its lid within reach"
 
 
 def _hole(hole: Hole) -> Said:

@@ -29,7 +29,7 @@ from builder.planning.course.model import Act, Change, Problem, Said, among
 from builder.planning.course.noting import last_acts, noting_acts, zone_acts
 from builder.planning.course.open_ends import at_open_ends
 from builder.planning.course.passing import passing_acts
-from builder.planning.course.powering import held_words, power_acts, tune_acts
+from builder.planning.course.powering import held_words, power_acts, tune_acts, waiting_for
 from builder.planning.course.reading import Reading, reading_acts
 from builder.planning.course.search import shortest
 from builder.planning.course.settings import setting_acts
@@ -87,14 +87,14 @@ class _Making:
         yield from noting_acts(self.parts.vehicle)
         yield from reading_acts(self.tests, self._reading())
         yield from zone_acts(self.parts)
-        yield from fixing_acts(self.parts.job, self.index, self.open, self.house)
+        yield from fixing_acts(
+            self.parts.job, self.index, self.open, self.house, waiting_for(self.bay.tune)
+        )
         yield from ground_point_acts(self.work)
         yield from passing_acts(self.work)
         yield from laying_acts(self.work)
         yield from tying_acts(self.work)
-        yield from Joining(
-            self.index, self.places, self.house, self._pulled(), self.batteries.dead
-        ).acts()
+        yield from self._joints()
         yield from plug_acts(self.index, self.places, self.house)
         yield from interface_acts(self.index, self.places, self.house)
         yield from setting_acts(self.work)
@@ -103,6 +103,18 @@ class _Making:
         yield from power_acts(self.work)
         yield from tune_acts(self.work)
         yield from last_acts(whole(self.hands), fades=fader_end(self.bay) is None)
+
+    def _joints(self) -> Iterator[Act]:
+        """What is joined; speakers by screws wait as those by a plug do."""
+        dead = self.batteries.dead
+        for act in Joining(self.index, self.places, self.house, self._pulled(), dead).acts():
+            on = [each for each in self.amplifiers if act.does.get(speakers_of(each)) == "on"]
+            held = " ".join(self._held(each) for each in on)
+            yield replace(act, said=replace(act.said, blocked=held)) if held else act
+
+    def _held(self, amplifier: str) -> str:
+        """What has to be known before the speakers of an amplifier are put on."""
+        return held_words([row for row in self.bay.tune if row.amplifier == amplifier])
 
     def _reading(self) -> Reading:
         pairs = [tap.pair for tap in self.bay.selection.touched]
@@ -115,7 +127,7 @@ class _Making:
     def _changes(self) -> Iterator[Change]:
         yield from car_changes_of(self.hands, self.batteries, TO_READ)
         for name in self._pulled():
-            yield from _speaker_changes(name)
+            yield from _speaker_changes(name, self._held(name))
 
 
 def _besides_tone(bay: BayWork) -> str:
@@ -139,11 +151,11 @@ def car_changes_of(
     yield from play_changes(hands.house, hands.tone_at, radio_set)
 
 
-def _speaker_changes(amplifier: str) -> Iterator[Change]:
+def _speaker_changes(amplifier: str, held: str) -> Iterator[Change]:
     """Onto an amplifier that is off: an output that is touched by its plug while it works dies."""
     dead = {KEY: among("off", "asleep"), PLAY: among("off")}
     what = speakers_of(amplifier)
-    said = Said(f"{amplifier} off, its turn-on let go; then its speaker plug into it")
+    said = Said(f"{amplifier} off, its turn-on let go; then its speaker plug into it", blocked=held)
     yield Change(what, among("open"), "on", "job", said, dead, minutes=1.0)
 
 

@@ -54,6 +54,12 @@ def _fuse_words(fuse: Element) -> str:
 ABSENT = among("absent")
 
 
+def waiting_for(tune: Sequence[TuneRow]) -> dict[str, str]:
+    """Return what is to be found out of a speaker before it is fixed: its box, by its name."""
+    found = {row.speaker: [each for each in row.asked if "box" in each] for row in tune}
+    return {speaker: "; ".join(asked) for speaker, asked in found.items() if asked}
+
+
 def held_words(tune: Sequence[TuneRow]) -> str:
     """Return what is to be found out before anything is loud, and of which speaker."""
     asked = [f"{row.speaker}: {each}" for row in tune for each in row.asked]

@@ -39,7 +39,7 @@ def taking_out_acts(bay: BackWork, index: CircuitIndex, moved: JobHands) -> Iter
         yield replace(_act(said, wanted, OUT, house.hand_mount_min), does=gone)
     all_open = {**moved.batteries.dead, **moved.open}
     parts = _parts(index)
-    said = f"; out with them: {', '.join(parts)}" if parts else ""
+    said = f"; out with them, what holds them undone: {', '.join(parts)}" if parts else ""
     text = f"take supply, ground and every other cable of the job out{said}"
     if parts or any(index.own_wires()):
         yield _act(text, all_open, CABLES_OUT, house.hand_mount_min)

@@ -7,6 +7,8 @@ from collections.abc import Iterator
 from builder.figures import shown
 from builder.model.job import Job
 from builder.model.job.places import BOARD, FixedBy, Mount
+from builder.planning.circuit.devices import devices_of, held_holders, mounted_as
+from builder.planning.circuit.index import CircuitIndex
 from builder.planning.sheet_rows import PartLine
 
 _WITH: dict[FixedBy, str] = {
@@ -18,8 +20,16 @@ _WITH: dict[FixedBy, str] = {
 }
 
 
-def fixing_lines(job: Job) -> Iterator[PartLine]:
+_UNTOLD = "with what is not on record: what was taken is written down"
+
+
+def fixing_lines(job: Job, index: CircuitIndex) -> Iterator[PartLine]:
     """Yield what each device is fixed with, and to, and what each hole is made for."""
+    told = {mount.device for mount in job.mounts}
+    untold = [unit.id for unit in devices_of(index) if mounted_as(unit) not in told]
+    untold += [f"holder of the {each.id}" for each in held_holders(index)]
+    if untold:
+        yield PartLine("set of fixings", len(untold), "", f"{', '.join(untold)}; {_UNTOLD}")
     board = any(each.device == BOARD for each in job.mounts)
     if board:
         on_it = [each.device for each in job.mounts if BOARD in each.fixed_to]

@@ -10,7 +10,7 @@ from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.cables.cut_lengths import pick_list, round_up_m, with_spare
 from builder.planning.circuit.board import PAINTED, SLEEVE, WRAP
-from builder.planning.circuit.devices import hold_up_place
+from builder.planning.circuit.devices import hold_up_place, tied_holders
 from builder.planning.circuit.hold_up import HOLD_UP_TIES
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Element, Joint
@@ -177,6 +177,7 @@ def _small(work: PartsWork) -> list[PartLine]:
     ends = f"{len(opened)} {'end' if len(opened) == 1 else 'ends'} closed off"
     joints = f"{len(sleeved)} {'joint' if len(sleeved) == 1 else 'joints'}, {ends}; {share}"
     held = 0 if hold_up_place(work.index) is None else HOLD_UP_TIES
+    held += 2 * len(tied_holders(index)) if work.parts.job.routes else 0
     ties = sum(to_buy(n, defaults) for sheet in work.looms for n in sheet.counts if n.item == TIE)
     lines = [
         PartLine("ring terminal", rings, "", "battery, ground; one size for each stud"),
@@ -191,7 +192,7 @@ def _small(work: PartsWork) -> list[PartLine]:
         *_tape(work),
         *_paint(made),
         *cap_lines(index, work.parts.amplifiers),
-        *fixing_lines(work.parts.job),
+        *fixing_lines(work.parts.job, index),
     ]
     return [each for each in lines if each.quantity > 0]
 

@@ -84,6 +84,18 @@ _BANNERS: dict[PlanKind, str] = {
 }
 
 
+_WAITS = (
+    "It can be built, and not be finished yet: settle what the steps below wait for before the car "
+    "is opened. Then take every reading of the bay sheet; none is left out."
+)
+"""Of a tap plan with steps that wait: a car that stands open for a figure costs more than it."""
+
+
+def _banner(pack: WorkPack) -> str:
+    waits = pack.kind == "tap_plan" and any(step.blocked for step in pack.steps)
+    return _WAITS if waits else _BANNERS[pack.kind]
+
+
 def job_url(job_id: str) -> str:
     """Where the work pack of a job stands."""
     return f"jobs/{job_id}.html"
@@ -126,7 +138,7 @@ def work_pack_page(
         vehicle=vehicle,
         info=info,
         kind=kind,
-        banner=_BANNERS[pack.kind],
+        banner=_banner(pack),
         digest=digest,
         recorded=list(facts_of(job)),
         bay_sheet=sheet_of_job(job, digest),

@@ -1,0 +1,91 @@
+"""What is fixed, pulled, bought and taken out; and what waits until somebody knows more."""
+
+from __future__ import annotations
+
+import pytest
+from circuit_checks import circuit_of
+from pack_jobs import SHIPPED, shipped_pack, shipped_parts
+
+from builder.planning.circuit.devices import held_holders, tied_holders
+from builder.planning.circuit.hold_up import HOLD_UP_PARTS
+from builder.planning.circuit.index import CircuitIndex
+from builder.planning.views.names import element_words, is_at_fuse
+from builder.rendering.pages.work_pack import _banner
+
+JOBS = [name for name in SHIPPED if shipped_pack(name).circuit]
+WAITING = [
+    name
+    for name in JOBS
+    if any("which box" in asked for row in shipped_pack(name).tune for asked in row.asked)
+]
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_every_fuse_holder_is_held_by_something(name: str) -> None:
+    """A block and a loom hold theirs, a fuse position of the car its tap."""
+    pack = shipped_pack(name)
+    index = CircuitIndex(circuit_of(pack))
+    fuses = [each for each in index.circuit.elements if each.kind == "fuse"]
+    fixed, tied = held_holders(index), tied_holders(index)
+    for fuse in fuses:
+        tapped = any(is_at_fuse(index, joint) for joint in index.joints_of[fuse.ends[0]])
+        mine = (fuse in fixed) + (fuse in tied)
+        assert mine == (not fuse.loom and fuse.place != "distribution block" and not tapped)
+    lines = [line for step in pack.steps for line in step.lines]
+    (held,) = [test for test in pack.tests if test.id == "held"]
+    (bought,) = [x for x in pack.parts if x.item == "set of fixings"] or [None]
+    (out,) = [line for line in pack.revert if line.startswith("Take supply, ground")]
+    for fuse in fixed:
+        said = f"holder of the {fuse.id} ({fuse.place}) fixed so that it cannot move"
+        assert sum(step.text.startswith(said) for step in pack.steps) == 1
+        assert f"holder of the {fuse.id}" in held.what
+        assert bought is not None and f"holder of the {fuse.id}" in bought.note
+        assert element_words(fuse) in out and "what holds them undone" in out
+    for fuse in tied:
+        assert sum(f"holder of the {fuse.id} ({fuse.place}) tied" in line for line in lines) == 1
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_what_holds_each_device_is_bought_or_told(name: str) -> None:
+    pack, job = shipped_pack(name), shipped_parts(name).job
+    (held,) = [test for test in pack.tests if test.id == "held"]
+    names = held.what.partition(" pulled by hand")[0].replace(f", {HOLD_UP_PARTS}", "")
+    devices = names.split(", ")
+    told = {each.device for each in job.mounts}
+    notes = " ".join(x.note for x in pack.parts)
+    for device in devices:
+        called = "converter" if device == shipped_parts(name).converter.name else device
+        assert called in told or device in notes, device
+
+
+def test_a_box_that_nobody_knows_is_neither_fixed_nor_played() -> None:
+    assert WAITING and "sorrel-five-channels" not in WAITING
+    for name in WAITING:
+        pack = shipped_pack(name)
+        rows = [row for row in pack.tune if row.asked]
+        for row in rows:
+            fixes = [x for x in pack.steps if x.text.startswith(f"{row.speaker} (")]
+            assert all("which box" in step.blocked for step in fixes), name
+            on = [
+                step
+                for step in pack.steps
+                if any(moved.what == f"speakers of {row.amplifier}" and moved.value == "on"
+                       for moved in step.moves)
+            ]  # fmt: skip
+            assert on and all("which box" in step.blocked for step in on), name
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_a_plan_with_steps_that_wait_says_so_before_the_car_is_opened(name: str) -> None:
+    pack = shipped_pack(name)
+    waits = any(step.blocked for step in pack.steps)
+    said = _banner(pack)
+    assert ("settle what the steps below wait for before the car is opened" in said) == waits
+    assert said.startswith("It can be built")
+
+
+def test_a_job_without_anything_open_is_finished() -> None:
+    pack = shipped_pack("sorrel-five-channels")
+    assert not [step.text for step in pack.steps if step.blocked]
+    (box,) = [line for line in pack.parts if line.item == "subwoofer"]
+    assert "sealed box" in box.note
