@@ -21,7 +21,7 @@ from builder.planning.work_pack import WorkPack
 
 JOBS = [name for name in SHIPPED if shipped_pack(name).kind == "tap_plan"]
 FEW = ("tansy-subwoofer", "teasel-four-doors", "sedge-fronts", "cutter-fronts")
-READ = ("radio plays at every speaker", "estraint lamp lights", "as written down before the work")
+READ = ("radio plays at every speaker", "estraint lamp lights", "as they were written down")
 
 
 def built(name: str) -> AsBuilt:
