@@ -170,3 +170,8 @@ def channel_name(channel: Channel | None) -> str:
     That of a subwoofer says that it is the car's: a job may add another.
     """
     return FACTORY_SUB if channel == "sub" else (channel or "").replace("-", " ")
+
+
+def crossover_name(channel: Channel) -> str:
+    """What the crossover before the two pairs of a channel is called: "crossover front left"."""
+    return f"crossover {channel_name(channel)}"

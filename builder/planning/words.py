@@ -110,24 +110,27 @@ what a loom passes on is the car's own affair."""
 UnitKind = Literal[
     "radio", "plug", "factory_speaker", "factory_input", "fuse_position", "battery", "body",
     "loom", "converter", "interface", "amplifier", "speaker", "distribution", "driver",
-    "battery_joiner", "y_lead", "turn_on_load",
+    "battery_joiner", "y_lead", "turn_on_load", "crossover",
 ]  # fmt: skip
 """What has terminals in a circuit. A radio is the socket, a plug what the car puts into it."""
 
 TerminalRole = Literal["drives", "takes", "passes"]
 """Whether a terminal is a source, a load, or only a place where wires meet."""
 
-ElementKind = Literal["fuse", "resistor", "capacitor", "diode", "coil", "relay", "charger"]
-"""Parts with two leads; a coil is one of a speaker."""
+ElementKind = Literal[
+    "fuse", "resistor", "capacitor", "diode", "coil", "relay", "charger", "low-pass", "high-pass"
+]
+"""Parts with two leads; a coil is one of a speaker, a low-pass or high-pass of a crossover."""
 
 EndName = Literal["from", "to"]
 
 JointKind = Literal[
-    "plug_home", "splice", "tap", "y_lead", "ring", "terminal", "line_plug", "element_lead"
-]
+    "plug_home", "splice", "tap", "y_lead", "inside", "ring", "terminal", "line_plug",
+    "element_lead",
+]  # fmt: skip
 """How ends touch: a plug in its socket, a crimp or solder joint, a wire joined beside one that
-stays whole, what a Y-lead joins inside, a ring on a stud, a wire in a terminal, a line plug in
-its socket, the lead of a part."""
+stays whole, what a Y-lead or a crossover joins inside, a ring on a stud, a wire in a terminal, a
+line plug in its socket, the lead of a part."""
 
 UndoneHow = Literal["unplug", "rejoin", "take_off", "put_back", "with_part"]
 """The way back: pull the plug, join the two ends of the car's wire again, take the joint off a

@@ -30,6 +30,7 @@ WORDS: Mapping[str, str] = {
     "supply ends": "supply ends into the devices",
     "speaker_level ends": "signal ends into the converter",
     "amplified ends": "speaker ends into the amplifier",
+    "crossover ends": "speaker ends into a crossover",
     "speakers on": "speakers on",
     "legs": "following each leg to its terminal",
     "loom home": "the loom's plug into the radio",

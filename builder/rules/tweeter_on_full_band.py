@@ -25,9 +25,10 @@ Passes::
 
 How to mend it
 --------------
-Give the tweeter a channel of its own with a high-pass. Or fit a crossover between the channel and
-the two pairs, and accept this finding with its name and its corner. The capacitor that the
-finding names is the least of that: 1/(2·π·R·C) at the car's own corner, 6 dB an octave.
+Give the tweeter a channel of its own with a high-pass. Or fit a passive crossover between the
+channel and the two pairs, and say so: `crossover` of the speaker, with its corner, its slope and
+the ohms that it is made for. The capacitor that the finding names is the least of that:
+1/(2·π·R·C) at the car's own corner, 6 dB an octave.
 
 Source
 ------
@@ -45,6 +46,7 @@ from builder.findings import Fault, Severity
 from builder.model.job import JobSpeaker
 from builder.model.names import channel_name
 from builder.model.sound import SpeakerChannel
+from builder.planning.car.treatments import is_crossed
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import returns_to, sound_of
 from builder.rules.rule import Scope, rule
@@ -57,7 +59,7 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         names = returns_to(speaker, parts.vehicle)
         sounds = [sound for name in names if (sound := sound_of(parts, name))]
         high = next((each for each in sounds if each.band == "high"), None)
-        if high is not None and len(sounds) > 1:
+        if high is not None and len(sounds) > 1 and not is_crossed(speaker, names):
             yield _fault(speaker, high, sounds)
 
 
@@ -69,8 +71,7 @@ def _fault(speaker: JobSpeaker, high: SpeakerChannel, sounds: list[SpeakerChanne
         f"{drives} drives {both}, and nothing keeps its bass from {channel_name(high.channel)}: "
         f"the tweeter burns{_load_words(sounds)}",
         f"give {channel_name(high.channel)} a channel of its own with a high-pass, or fit a "
-        "crossover"
-        f"{_capacitor_words(high)} and accept this with its name and corner",
+        f"crossover{_capacitor_words(high)}, and write crossover: beside driven_by",
     )
 
 

@@ -39,6 +39,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.model.job import AT_CONVERTER, Route
 from builder.model.words import Carries
+from builder.planning.circuit.crossover_links import feeds
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import CircuitWire
 from builder.planning.circuit.terminal_names import BATTERY
@@ -90,7 +91,9 @@ def _names(index: CircuitIndex, parts: JobParts, place: str) -> set[str]:
         return {BATTERY}
     if place == parts.converter.name:
         return {AT_CONVERTER}
-    return {place, *(unit.place for unit in index.circuit.units if unit.id == place)}
+    own = [unit for unit in index.circuit.units if unit.id == place]
+    before = {name for unit in own if unit.kind == "crossover" for name in feeds(index, unit)}
+    return {place, *(unit.place for unit in own), *before}
 
 
 RULE = rule("CIR111", Severity.NOTE, Scope.JOB, check)

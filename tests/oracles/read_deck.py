@@ -13,7 +13,8 @@ from dataclasses import dataclass
 Ends = tuple[str, str]
 
 _TERMINAL = re.compile(r'^\* terminal "(.*)" is (\S+)$')
-_PIECE = re.compile(r'^\* (\S+) is (wire|fuse|resistor|capacitor|diode|coil|relay|charger) "(.*)"$')
+_KINDS = "wire|fuse|resistor|capacitor|diode|coil|relay|charger|low-pass|high-pass"
+_PIECE = re.compile(rf'^\* (\S+) is ({_KINDS}) "(.*)"$')
 _PART = re.compile(r"^([A-Za-z]\S*) (\S+) (\S+) (.+)$")
 
 

@@ -15,6 +15,7 @@ from builder.model.job.begun import (
 )
 from builder.model.job.boxes import Box, Coils
 from builder.model.job.car import JobCar, Told
+from builder.model.job.crossovers import Crossover
 from builder.model.job.evidence import BayNote, FollowUp, JobAcceptance, Result, StepTick
 from builder.model.job.filters import SetFilters
 from builder.model.job.job import Job, JobAmplifier, PadWish
@@ -35,6 +36,7 @@ __all__ = [
     "CablePass",
     "CarBattery",
     "Coils",
+    "Crossover",
     "Distribution",
     "DrivenBy",
     "FactoryLead",

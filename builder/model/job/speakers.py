@@ -9,6 +9,7 @@ from builder.declaring.conditions import Condition
 from builder.findings import DataPath
 from builder.model.forms import CHANNEL, LINE, SIZE_AWG, SIZE_MM2, YES_NO, is_yes
 from builder.model.job.boxes import Box, Coils
+from builder.model.job.crossovers import Crossover
 from builder.model.job.filters import SetFilters
 from builder.model.words import Channel
 
@@ -97,6 +98,11 @@ class JobSpeaker:
         read=is_yes, default=False,
     )  # fmt: skip
     coils: Coils | None = part({"number": 2, "ohm": 2, "wired": "series"}, default=None)
+    crossover: Crossover | None = part(
+        {"corner_hz": None, "slope_db_per_octave": 12, "woofer_ohm": 4, "tweeter_ohm": 4,
+         "rated_w_rms": 80},
+        default=None,
+    )  # fmt: skip
     box: Box | None = part({"kind": "vented", "tuned_hz": 34}, default=None)
     place: str | None = text(
         "Where a new one stands or hangs, in the words of the amplifiers' places; left out, "
@@ -131,6 +137,12 @@ class JobSpeaker:
         when("How the coils of a factory speaker are wired is inside it.", "existing", "yes").bars(
             "coils"
         ),
+        when(
+            "A new woofer and a new tweeter are two speakers of the job, each on a channel of its "
+            "own; a crossover stands before the car's own two.",
+            "existing",
+            "no",
+        ).bars("crossover"),
     )
 
     @property

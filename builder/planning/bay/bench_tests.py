@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.planning.bay import bands
+from builder.planning.bay.crossover_tests import band_tests
 from builder.planning.bay.feed_tests import feed_tests
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.level_tests import level_tests
@@ -38,6 +39,7 @@ def bench_tests(work: BayWork, circuit: Circuit) -> Iterator[BayTest]:
     yield from level_tests(work)
     yield from _gain_tests(work)
     yield from tune_tests(work.tune, corrects=_corrects(work))
+    yield from band_tests(work)
     for name in work.parts.amplifiers:  # with loud music, so after the filters
         yield from supply_tests(work, name)
     yield from second_battery_tests(work)

@@ -10,6 +10,7 @@ from builder.model.job import JobSpeaker
 from builder.model.names import channel_name
 from builder.model.words import Channel
 from builder.planning.bay import bands
+from builder.planning.bay.crossover_tests import driven_at, through_tests
 from builder.planning.bay.held_tests import held_tests
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.insulation_tests import PAIRS_APART, insulation_tests
@@ -47,7 +48,8 @@ def build_tests(work: BayWork) -> Iterator[BayTest]:
     broken = {tap.pair.channel: tap.pair for tap in selection.broken}
     for speaker in parts.job.speakers:
         for channel in wires_of(speaker, broken):
-            yield from _returned(speaker, broken[channel], defaults)
+            yield from _returned(speaker, broken[channel], driven_at(speaker, channel, broken),
+                                 defaults)  # fmt: skip
         if speaker.lead is not None:
             yield from _new(work, speaker)
     if len({(speaker.amplifier, speaker.channel_name) for speaker in parts.job.speakers}) > 1:
@@ -61,6 +63,7 @@ def build_tests(work: BayWork) -> Iterator[BayTest]:
     yield from _signals(work, pads)
     yield _signal_legs(parts, selection, work.looms, padded=bool(pads))
     yield from _polarity(parts, broken)
+    yield from through_tests(work)
     yield from held_tests(parts.job, parts.vehicle, work.devices)
     yield tick(
         "ends-closed-off", "built",
@@ -76,9 +79,12 @@ def _ohms(
     return measure(id, "far_end", what, "battery_off", "ohm", low, high, why, probes, since)
 
 
-def _returned(speaker: JobSpeaker, pair: Pair, defaults: HouseDefaults) -> Iterator[BayTest]:
+def _returned(
+    speaker: JobSpeaker, pair: Pair, driven: str, defaults: HouseDefaults
+) -> Iterator[BayTest]:
     """A pair that goes back to a factory wire: ohms, then to the body."""
-    name = f"pair back to {pair.named} ({speaker.name}), {_ALONE}"
+    alone = _ALONE if driven.startswith(f"{speaker.amplifier} ") else "crossover end open"
+    name = f"pair back to {pair.named} ({speaker.name}), {alone}"
     if _in_series(pair):
         yield _ohms(
             speakable(pair.channel, "return ohms"),
@@ -96,7 +102,7 @@ def _returned(speaker: JobSpeaker, pair: Pair, defaults: HouseDefaults) -> Itera
             speakable(pair.channel, "return ohms"),
             f"{name}: ohms, test leads' ohms taken off", low, high,
             f"{nominal:g} Ω nominal; open is a bad joint, half is two speakers or a short",
-            legs_of(channel_of(speaker.amplifier, speaker.channel_name)),
+            legs_of(driven),
         )  # fmt: skip
     yield _to_body(speakable(pair.channel, "return to body"), name, defaults)
 
@@ -203,20 +209,18 @@ def _polarity(parts: JobParts, broken: dict[Channel, Pair]) -> Iterator[BayTest]
     for speaker in parts.job.speakers:
         returned = wires_of(speaker, broken)
         for channel in returned or (speaker.channel,):
+            name = own_name(speaker, channel) if returned else speaker.name
             yield tick(
                 speakable(channel if returned else speaker.name, "polarity"),
-                "far_end",
-                f"{own_name(speaker, channel) if returned else speaker.name}: "
-                f"{_how(speaker, channel, broken)}", "battery_off",
+                "far_end", f"{name}: {_how(speaker, channel, broken)}", "battery_off",
                 "a reversed speaker takes the bass or the voices away",
-                _legs_to(speaker, own_name(speaker, channel) if returned else speaker.name),
+                _legs_to(driven_at(speaker, channel, broken), name),
             )  # fmt: skip
 
 
-def _legs_to(speaker: JobSpeaker, name: str) -> tuple[str, ...]:
-    """Each leg of the channel with the speaker's own, + before −."""
-    channel = channel_of(speaker.amplifier, speaker.channel_name)
-    return tuple(end for ends in zip(legs_of(channel), legs_of(name), strict=True) for end in ends)
+def _legs_to(driven: str, name: str) -> tuple[str, ...]:
+    """Each leg of what drives a speaker with the speaker's own, + before −."""
+    return tuple(end for ends in zip(legs_of(driven), legs_of(name), strict=True) for end in ends)
 
 
 def _how(speaker: JobSpeaker, channel: Channel, broken: dict[Channel, Pair]) -> str:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from builder.model.glossary import ADDON, INTERCEPT, LEFT_ALONE, LINE_TAP
 from builder.model.job import Job, JobSpeaker
-from builder.model.names import channel_name
+from builder.model.names import channel_name, crossover_name
 from builder.model.words import SPLIT_BANDS, Channel, Treatment
 from builder.planning.car.demands import channel_order
 from builder.planning.car.output_sums import corner_of
@@ -68,6 +68,11 @@ def wires_of(speaker: JobSpeaker, pairs: Mapping[Channel, object]) -> tuple[Chan
     return bands_of(speaker.channel, pairs)
 
 
+def is_crossed(speaker: JobSpeaker, wires: Sequence[Channel]) -> bool:
+    """Whether a crossover of the job parts the bands before a woofer's pair and a tweeter's."""
+    return speaker.crossover is not None and tuple(wires) == SPLIT_BANDS.get(speaker.channel)
+
+
 def bands_of(channel: Channel, pairs: Mapping[Channel, object]) -> tuple[Channel, ...]:
     """Return the described pairs of a channel: itself, or its woofer and tweeter."""
     if channel in pairs:
@@ -100,8 +105,15 @@ def _decide(
     channel: Channel, driven: Mapping[Channel, JobSpeaker], played: Mapping[Channel, list[str]]
 ) -> tuple[Treatment, str]:
     if channel in driven:
+        speaker = driven[channel]
+        wires = tuple(name for name, each in driven.items() if each is speaker)
+        way = (
+            f"this wire, through {crossover_name(speaker.channel)}"
+            if is_crossed(speaker, wires)
+            else "this wire"
+        )
         because = (
-            f"a new amplifier drives {driven[channel].name} over this wire; a speaker that a new "
+            f"a new amplifier drives {speaker.name} over {way}; a speaker that a new "
             "amplifier drives must leave the car's output, or the two outputs fight"
         )
         return "intercept", because

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from builder.model.job import Job, JobSpeaker
+from builder.model.words import Channel
 from builder.planning.car.pairs import Leg, Pair
-from builder.planning.car.treatments import wires_of
+from builder.planning.car.treatments import is_crossed, wires_of
 from builder.planning.circuit.board import SCREWED, SLEEVE, Board
-from builder.planning.circuit.car_side import (
-    LEG_SIGNS,
-)
+from builder.planning.circuit.car_side import LEG_SIGNS
 from builder.planning.circuit.coil_links import lay_coils
+from builder.planning.circuit.crossover_links import Way, band_of, lay_crossover, way_through
 from builder.planning.circuit.cut_ends import (
     loom_at,
     place_of,
@@ -20,10 +22,9 @@ from builder.planning.circuit.cut_ends import (
 )
 from builder.planning.circuit.jackets import jacket_wire
 from builder.planning.circuit.model import CircuitWire, EndId, Link, OpenEnd, Terminal
+from builder.planning.circuit.terminal_names import SIGNS
 from builder.planning.circuit.units import amplifier_unit
 from builder.planning.circuit.work import CircuitWork
-
-_SIGNS = ("+", "−")
 
 
 def lay_amplified(board: Board, work: CircuitWork) -> None:
@@ -31,12 +32,14 @@ def lay_amplified(board: Board, work: CircuitWork) -> None:
     broken = {tap.pair.channel: tap.pair for tap in work.selection.broken}
     driven = set()
     for speaker in work.parts.job.speakers:
+        starts = _starts(board, work, speaker, wires_of(speaker, broken))
         for channel in wires_of(speaker, broken):
             driven.add(channel)
             for at, leg in enumerate(broken[channel].legs):
-                _lay_return(board, work, speaker, broken[channel], leg, at)
+                start = starts[channel, LEG_SIGNS[leg.pin.leg or "positive"]]
+                _lay_return(board, work, speaker, broken[channel], leg, at, start)
         if speaker.lead is not None:
-            for sign in _SIGNS:
+            for sign in SIGNS:
                 _lay_new(board, work, speaker, sign)
         if not speaker.existing:
             lay_coils(board, work, speaker)
@@ -57,17 +60,32 @@ def output_terminal(board: Board, work: CircuitWork, speaker: JobSpeaker, sign: 
     )  # fmt: skip
 
 
+def _starts(
+    board: Board, work: CircuitWork, speaker: JobSpeaker, wires: tuple[Channel, ...]
+) -> dict[tuple[Channel, str], Way]:
+    """The way to where each leg of a speaker's pairs begins: the amplifier's own terminal, or an
+    output of the crossover before them."""
+    if not wires:
+        return {}
+    drives = {sign: output_terminal(board, work, speaker, sign) for sign in SIGNS}
+    if not is_crossed(speaker, wires):
+        return {(name, sign): Way((drives[sign],)) for name in wires for sign in SIGNS}
+    unit = lay_crossover(board, work, speaker, [drives[sign] for sign in SIGNS])
+    return {(name, sign): way_through(board, unit, band_of(name), sign)
+            for name in wires for sign in SIGNS}  # fmt: skip
+
+
 def _lay_return(
-    board: Board, work: CircuitWork, speaker: JobSpeaker, pair: Pair, leg: Leg, at: int
+    board: Board, work: CircuitWork, speaker: JobSpeaker, pair: Pair, leg: Leg, at: int, start: Way
 ) -> None:
     """A pair back to where the car's wire was cut, and on to the car's own speaker."""
     sign, other = LEG_SIGNS[leg.pin.leg or "positive"], pair.legs[1 - at]
     purpose = f"{pair.named} to its speaker"
     laid, place = work.carried("amplified", pair.channel)[at]
-    wire = board.wire(jacket_wire(work, laid, place, f"{purpose} {sign}"))
-    start = output_terminal(board, work, speaker, sign)
+    own = jacket_wire(work, laid, place, f"{purpose} {sign}")
+    wire = board.wire(replace(own, from_place=board.unit_of(start.out)) if start.crossed else own)
     first = board.join(
-        "terminal", work.amplifier_place(speaker.amplifier), start, wire.ends[0],
+        "terminal", work.amplifier_place(speaker.amplifier), start.out, wire.ends[0],
         closed_by=SCREWED, undone="with_part",
     )  # fmt: skip
     joint = board.join(
@@ -75,7 +93,7 @@ def _lay_return(
         wire.ends[1], speaker_end(work, leg), closed_by=SLEEVE,
         undone=undone_of(work, leg, "rejoin"),
     )  # fmt: skip
-    path = (start, first, wire.id, joint, *way_to_car(board, work, leg, pair))
+    path = (*start.path, first, wire.id, joint, *way_to_car(board, work, leg, pair))
     mate = f"{purpose} {LEG_SIGNS[other.pin.leg or 'positive']}"
     board.link(Link(f"{purpose} {sign}", "amplified", f"{purpose} {sign}", path, mate,
                     pair.channel))  # fmt: skip
@@ -90,7 +108,7 @@ def _lay_new(board: Board, work: CircuitWork, speaker: JobSpeaker, sign: str) ->
     )  # fmt: skip
     start = output_terminal(board, work, speaker, sign)
     piece = f"lead to {speaker.name}"
-    purpose, mate = (f"{piece} {each}" for each in (sign, _SIGNS[1 - _SIGNS.index(sign)]))
+    purpose, mate = (f"{piece} {each}" for each in (sign, SIGNS[1 - SIGNS.index(sign)]))
     wire = board.wire(
         CircuitWire(
             purpose, "amplified", purpose, piece, "pair", None,

@@ -10,7 +10,7 @@ from builder.planning.words import BLOCK, MAIN_FUSE, UnitKind
 
 _OURS: tuple[UnitKind, ...] = (
     "converter", "interface", "amplifier", "distribution", "driver", "turn_on_load",
-    "battery_joiner", "speaker",
+    "battery_joiner", "speaker", "crossover",
 )  # fmt: skip
 
 

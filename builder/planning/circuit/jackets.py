@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from builder.planning.cables.cut_lengths import cut_length_m
 from builder.planning.cables.laying import LaidJacket
 from builder.planning.cables.piece_names import cable_name
@@ -11,6 +13,8 @@ from builder.planning.circuit.work import CircuitWork
 from builder.planning.power.conductors import conductor_of
 from builder.planning.words import DemandKind, LinkClass
 
+SPARE: Final = "spare"
+"""What a conductor is for that carries nothing."""
 _CLASSES: dict[DemandKind, LinkClass] = {
     "signal": "speaker_level", "amplified": "amplified", "control": "control", "supply": "supply",
 }  # fmt: skip
@@ -45,7 +49,7 @@ def lay_spares(board: Board, work: CircuitWork) -> None:
         for use in laid.jacket.spare:
             if f"{cable_name(laid.jacket.number)} {use.place}" in board.wires:
                 continue
-            wire = board.wire(jacket_wire(work, laid, use.place, "spare"))
+            wire = board.wire(jacket_wire(work, laid, use.place, SPARE))
             for end, at in zip(wire.ends, (wire.from_place, wire.to_place), strict=True):
                 what = f"{use.colours} ({use.place}) of {wire.lies_in}, {at} end"
                 board.leave_open(OpenEnd(end, what, at, because, SLEEVE))

@@ -10,7 +10,7 @@ of a conductor or an element by that one's id and the end's name: `end_of("wire 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import TypeAlias
+from typing import Final, TypeAlias
 
 from builder.declaring import answer, figure, listed, text, word
 from builder.model.wire import Wire
@@ -28,6 +28,10 @@ from builder.planning.words import (
 from builder.units import Metres
 
 EndId: TypeAlias = str
+
+
+MAKERS_OWN: Final[frozenset[ElementKind]] = frozenset({"coil", "low-pass", "high-pass"})
+"""Parts that their maker joined inside a unit: nobody fits them or takes them out."""
 
 
 def end_of(owner: str, name: EndName) -> EndId:

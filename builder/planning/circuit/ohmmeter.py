@@ -31,8 +31,8 @@ def conducting(circuit: Circuit, dc_share: float) -> Iterator[tuple[object, Way]
     for wire in circuit.wires:
         yield wire, (wire.ends, WIRE_OHM)
     for part in circuit.elements:
-        if part.kind in ("fuse", "resistor", "coil"):
-            ohm = WIRE_OHM if part.kind == "fuse" else part.value
+        if part.kind in ("fuse", "resistor", "coil", "low-pass"):  # a high-pass has a capacitor
+            ohm = part.value if part.kind in ("resistor", "coil") else WIRE_OHM
             yield part, (part.ends, ohm * dc_share if part.kind == "coil" else ohm)
     coiled = {coiled_speaker(part.id) for part in circuit.elements if part.kind == "coil"}
     for unit in circuit.units:

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.spice_car import car_lines
+from builder.planning.circuit.spice_crossovers import crossover_parts, network
 from builder.planning.circuit.spice_devices import device_lines
 from builder.planning.circuit.spice_figures import run_lines
 from builder.planning.circuit.spice_lines import comment, heading
@@ -41,7 +42,7 @@ def spice_deck(parts: JobParts, pack: WorkPack, defaults: HouseDefaults) -> str:
 
 def _lines(work: DeckWork) -> Iterator[str]:
     wires = list(wire_lines(work.nodes, work.pack, work.defaults))
-    fitted = list(part_lines(work.nodes, work.defaults))
+    fitted = list(part_lines(work.nodes, work.parts.job, work.defaults))
     models = [*car_lines(work), *device_lines(work)]
     yield f"loombook: {' '.join(work.pack.job.split())}, the circuit of the finished job"
     yield from map(comment, _ABOUT)
@@ -52,6 +53,8 @@ def _lines(work: DeckWork) -> Iterator[str]:
     yield heading("parts")
     yield from (line.text for line in fitted)
     yield diode_model(work.defaults)
+    for name, made, band in crossover_parts(work.parts.job).values():
+        yield network(name, made, band)
     yield heading("what the units are, electrically")
     yield from (line.text for line in models)
     yield heading("what nothing ties to ground")

@@ -5,10 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.model.house_defaults import HouseDefaults
+from builder.model.job import Job
+from builder.planning.circuit.crossover_links import output_of
 from builder.planning.circuit.model import CircuitWire, Element
+from builder.planning.circuit.spice_crossovers import crossover_parts
 from builder.planning.circuit.spice_lines import DeckLine, figure
 from builder.planning.circuit.spice_nodes import Nodes
 from builder.planning.circuit.supply_links import THE_BODY, THE_STRAP
+from builder.planning.circuit.terminal_names import legs_of
 from builder.planning.power.conductors import hot_ohm_per_km
 from builder.planning.words import MAIN_FUSE
 from builder.planning.work_pack import WorkPack
@@ -69,10 +73,16 @@ def wire_ohm(wire: CircuitWire, defaults: HouseDefaults) -> tuple[Ohms, str]:
     return UNKNOWN_WIRE_OHM, f"assumed: {UNKNOWN_WIRE_OHM:g} ohm, size or length not on record"
 
 
-def part_lines(nodes: Nodes, defaults: HouseDefaults) -> Iterator[DeckLine]:
-    """Yield every fuse, resistor, voice coil, capacitor and diode."""
+def part_lines(nodes: Nodes, job: Job, defaults: HouseDefaults) -> Iterator[DeckLine]:
+    """Yield every fuse, resistor, voice coil, capacitor and diode, and each way of a crossover."""
+    ways = crossover_parts(job)
     for number, part in enumerate(nodes.index.circuit.elements, 1):
         letter, value, how = _part(part, defaults)
+        if part.id in ways:
+            network, _, band = ways[part.id]
+            unit = part.id.partition(" of ")[2]
+            minus = nodes.of(legs_of(output_of(unit, band))[1])
+            letter, value, how = "Xp", f"{minus} {network}", "its network stands below"
         name = f"{letter}{number}"
         told = f"  {part.rating}; {part.purpose}; at {part.place}; {how}"
         ends = (nodes.of(part.ends[0]), nodes.of(part.ends[1]))

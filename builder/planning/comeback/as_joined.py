@@ -20,7 +20,7 @@ from builder.planning.course.places import plug_in
 from builder.planning.words import MAIN_FUSE, HowItStands, UnitKind
 from builder.planning.work_pack import BayTest
 
-_DEVICES: tuple[UnitKind, ...] = ("converter", "amplifier")
+_DEVICES: tuple[UnitKind, ...] = ("converter", "amplifier", "crossover")
 
 
 @dataclass(frozen=True, slots=True)

@@ -30,6 +30,7 @@ from builder.planning.circuit.terminal_names import (
     turn_on_of,
 )
 from builder.planning.comeback import symptoms
+from builder.planning.comeback.band_looks import band_looks
 from builder.planning.comeback.condition import Condition
 from builder.planning.comeback.device_faults import (
     BATTERY_ITSELF,
@@ -159,6 +160,7 @@ def _of_whole_job(job: HandedOver) -> Iterator[tuple[str, Look]]:
         yield speakable(name, "turn on restart"), yes_if(lambda now: symptoms.held_up(job, now))
     yield from _legs_to_body(job)
     yield from _feeds(job)
+    yield from band_looks(job)
     yield from _sounds(job)
 
 

@@ -21,13 +21,16 @@ def without_parts(circuit: Circuit, *gone: Element) -> Circuit:
 
 
 def exchanged(circuit: Circuit, one: EndId, other: EndId) -> Circuit:
-    """Return a circuit in which two ends are in each other's place."""
+    """Return a circuit in which two ends are in each other's place.
+
+    What the maker of a crossover joined behind its terminals stays as it is.
+    """
     names = {one: other, other: one}
     return replace(
         circuit,
         joints=tuple(
             replace(joint, joins=tuple(names.get(end, end) for end in joint.joins))
-            if one in joint.joins or other in joint.joins
+            if joint.kind != "inside" and (one in joint.joins or other in joint.joins)
             else joint
             for joint in circuit.joints
         ),

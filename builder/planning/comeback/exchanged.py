@@ -23,7 +23,7 @@ def exchanged_ways(job: HandedOver) -> Iterator[Fault]:
     """Yield every two pairs, or two line leads, that lie in each other's place at a device."""
     ways: dict[tuple[LinkClass, str], list[Way]] = {}
     for link in job.circuit.links:
-        way = _way(job, link)
+        way = _way(job, link) or _behind_crossover(job, link)
         if way is not None:
             unit = job.index.unit_of(way[0]).id
             ways.setdefault((link.carries, unit), []).append(way)
@@ -46,6 +46,16 @@ def _way(job: HandedOver, link: Link) -> Way | None:
     if mate is None or not end.endswith("+"):
         return None
     return end, mate.begins if driven else mate.finishes
+
+
+def _behind_crossover(job: HandedOver, link: Link) -> Way | None:
+    """The output of a crossover that a pair begins at; None of a link that runs through none."""
+    mate = job.index.links.get(link.mate or "")
+    if mate is None or job.index.unit_of(link.begins).kind != "crossover":
+        return None
+    plus, minus = ([end for end in each.path if end in job.index.terminals][1]
+                   for each in (link, mate))  # fmt: skip
+    return (plus, minus) if plus.endswith("+") else None
 
 
 def _exchanged(job: HandedOver, unit: str, one: Way, other: Way) -> Fault:

@@ -20,7 +20,7 @@ from builder.model.job import (
     MadeJoint,
 )
 from builder.planning.circuit.index import CircuitIndex
-from builder.planning.circuit.model import Circuit, CircuitWire, Element, Unit
+from builder.planning.circuit.model import MAKERS_OWN, Circuit, CircuitWire, Element, Unit
 from builder.planning.views.names import JOINT_WORDS, met_words
 from builder.planning.views.wiring_rows import made_by_us
 from builder.planning.words import LinkClass
@@ -117,7 +117,7 @@ def _kept(
         elements=tuple(
             _as_fitted(x, fitted.get(x.id))
             for x in planned.elements
-            if x.id in fitted or met & {*x.ends} or x.kind == "coil" or x.loom
+            if x.id in fitted or met & {*x.ends} or x.kind in MAKERS_OWN or x.loom
         ),
     )
 

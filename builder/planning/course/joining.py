@@ -13,6 +13,7 @@ from typing import Final, NamedTuple
 from builder.model.house_defaults import HouseDefaults
 from builder.model.names import channel_name
 from builder.model.words import Channel
+from builder.planning.circuit.crossover_links import is_crossover
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Element, Joint, Link
 from builder.planning.circuit.terminal_names import (
@@ -63,6 +64,7 @@ _CAPPED = (
     "speaker ends of {} that wait for its screws: cap each by itself, strands in; under power none "
     "may touch another, the body or a terminal"
 )
+_INTO_CROSSOVER = "{}: each end into its terminal, by its label: on the woofer's a tweeter burns"
 _CUT = (
     "{}: cut each wire at least 75 mm from the plug, or use a pair of mating plugs. While the "
     "amplifier is in, the two ends never meet"
@@ -71,7 +73,9 @@ _BESIDE = "{}: join beside each wire, leave it whole"
 CAPPED: Final = "speaker ends capped"
 SPEAKERS_ON: Final = "speakers on"
 """What puts the speakers on their amplifier."""
-_DEVICES: tuple[UnitKind, ...] = ("converter", "amplifier", "interface", "driver", "turn_on_load")
+_DEVICES: tuple[UnitKind, ...] = (
+    "converter", "amplifier", "interface", "driver", "turn_on_load", "crossover",
+)  # fmt: skip
 _JOINERS: Final = frozenset(JOINERS.values())
 """What joins two batteries takes its leads last: its electronics would be read through them."""
 _BY_HAND: frozenset[JointKind] = frozenset({"splice", "tap", "element_lead"})
@@ -125,7 +129,7 @@ class Joining:
     def _waits(self, group: Group) -> bool:
         """Whether speakers can only be kept off by not joining them yet."""
         return group.carries == "amplified" and bool(group.device) and (
-            group.device not in self.pulled
+            group.device not in self.pulled and not is_crossover(self.index, group.device)
         )  # fmt: skip
 
     def _capped(self, act: Act, group: Group) -> Act:
@@ -192,7 +196,8 @@ class Joining:
         yield "joint"
         yield "joint of the build"
         if group.device:
-            yield f"{group.carries} ends"
+            into = "crossover" if is_crossover(self.index, group.device) else group.carries
+            yield f"{into} ends"
         elif group.carries in ("speaker_level", "amplified"):
             yield "far joint"
         else:
@@ -201,6 +206,8 @@ class Joining:
     def _title(self, group: Group, joints: Sequence[Joint]) -> str:
         if group.device == _POSTS:
             return _ON_POSTS
+        if is_crossover(self.index, group.device):
+            return _INTO_CROSSOVER.format(group.device)
         if group.device:
             pulled = group.carries == "amplified" and group.device in self.pulled
             return (_INTO_PLUG if pulled else _INTO[group.carries]).format(group.device)

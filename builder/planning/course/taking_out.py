@@ -11,7 +11,7 @@ from builder.planning.bay.closed_holes import closed_holes
 from builder.planning.car.route_zones import restraint_zones_touched
 from builder.planning.circuit.devices import devices_of, mounted_as, where_words
 from builder.planning.circuit.index import CircuitIndex
-from builder.planning.circuit.model import Unit
+from builder.planning.circuit.model import MAKERS_OWN, Unit
 from builder.planning.circuit.terminal_names import SECOND
 from builder.planning.course.back_trade import CABLES_OUT, OUT, SHUT
 from builder.planning.course.back_work import BackWork
@@ -84,5 +84,5 @@ def _parts(index: CircuitIndex) -> list[str]:
     return looms + [
         element_words(each)
         for each in index.circuit.elements
-        if not each.loom and each.kind != "coil" and each.place != BLOCK
+        if not each.loom and each.kind not in MAKERS_OWN and each.place != BLOCK
     ]

@@ -55,6 +55,8 @@ TRADE: Final[tuple[Before, ...]] = (
     Before("far_end", "supply ends", "an end is read while it is open"),
     Before("far_end", "speaker_level ends", "an end is read while it is open"),
     Before("far_end", "amplified ends", "an end is read while it is open"),
+    Before("far_end", "crossover ends", "an end is read while it is open"),
+    Before("crossover ends", "legs", "a leg is followed to the terminal"),
     Before("far_end", SPEAKERS_ON, "an end is read while it is open"),
     Before("speaker_level ends", "legs", "a leg is followed to the terminal"),
     Before("legs", LOOM_HOME, "the radio would lie across every leg"),

@@ -14,6 +14,7 @@ from builder.planning.harness.judged import loom_flags
 from builder.planning.harness.planned import LoomPlan, loom_plans
 from builder.planning.harness.ways import way_reasons
 from builder.planning.job.cables import JobCables, job_cables
+from builder.planning.job.crossovers import crossover_reasons
 from builder.planning.job.leads import JobLeads, job_leads
 from builder.planning.job.levels import JobLevels, job_levels
 from builder.planning.job.refused_pack import length_objections, stopping_objections
@@ -43,6 +44,7 @@ class JobFigures:
     looms: Mapping[str, LoomPlan]
     loom_flags: tuple[PackFlag, ...]
     ways: tuple[Reason, ...]
+    crossovers: tuple[Reason, ...] = ()
 
     @property
     def flags(self) -> tuple[PackFlag, ...]:
@@ -54,9 +56,10 @@ class JobFigures:
 
     @property
     def reasons(self) -> tuple[Reason, ...]:
-        """Why turn-on, leads, cables and the way they are joined are as they are."""
+        """Why turn-on, crossovers, leads, cables and the way they are joined are as they are."""
         return (
-            *self.budget.reasons, *self.leads.reasons, *self.cables.reasons, *self.ways,
+            *self.budget.reasons, *self.crossovers, *self.leads.reasons, *self.cables.reasons,
+            *self.ways,
         )  # fmt: skip
 
     def objections(self, parts: JobParts) -> tuple[Objection, ...]:
@@ -91,4 +94,7 @@ def job_figures(
     looms = loom_plans(parts, selection, plan.turn_on, feed.legs)
     found = loom_flags(parts, looms)
     ways = tuple(way_reasons(parts, selection, plan.turn_on, feed.legs))
-    return JobFigures(budget, levels, power, demands, laying, leads, cables, looms, found, ways)
+    return JobFigures(
+        budget, levels, power, demands, laying, leads, cables, looms, found, ways,
+        tuple(crossover_reasons(parts.job, selection)),
+    )  # fmt: skip

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Sequence
 
 from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.cables.cut_lengths import Cut
 from builder.planning.cables.piece_names import cable_number
 from builder.planning.circuit.index import CircuitIndex
+from builder.planning.circuit.jackets import SPARE
 from builder.planning.circuit.model import CircuitWire
 from builder.planning.sheet_rows import CutRow
 
@@ -57,7 +59,7 @@ def cut_rows(index: CircuitIndex, defaults: HouseDefaults) -> tuple[CutRow, ...]
 def _row(name: str, wires: list[CircuitWire], defaults: HouseDefaults) -> CutRow:
     first = wires[0]
     length = first.length_m or 0.0
-    ends = f"{first.from_place} to {first.to_place}{along_words(first)}"
+    ends = f"{begins_words(wires)} to {first.to_place}{along_words(first)}"
     if first.route_m is not None:
         slack = f"{defaults.cut_slack_share:.0%} for bends, {shown(defaults.cut_end_m)} m an end"
         said = f"{ends}; {first.route_m:g} m of way, {slack}"
@@ -65,6 +67,13 @@ def _row(name: str, wires: list[CircuitWire], defaults: HouseDefaults) -> CutRow
     measured = f"{first.length_taken}; {_DRY_FIT}" if first.length_taken else AS_MEASURED
     note = f"both cores, {measured}" if len(wires) > 1 else measured
     return CutRow(name, material_of(wires), None, round(length, 3), f"{ends}; {note}")
+
+
+def begins_words(wires: Sequence[CircuitWire]) -> str:
+    """Return where the conductors of a piece begin: pairs of one jacket may go to two crossovers;
+    what is spare has no say."""
+    used = [wire.from_place for wire in wires if wire.purpose != SPARE]
+    return " and ".join(dict.fromkeys(used or [wires[0].from_place]))
 
 
 def along_words(wire: CircuitWire) -> str:

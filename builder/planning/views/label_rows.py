@@ -11,7 +11,7 @@ from builder.planning.circuit.model import CircuitWire, EndId
 from builder.planning.harness.marks import label_most_mm
 from builder.planning.sheet_rows import Label
 from builder.planning.views.conductor_rows import CLASSES
-from builder.planning.views.cut_rows import pieces_of
+from builder.planning.views.cut_rows import begins_words, pieces_of
 from builder.planning.views.lead_lines import y_lead_words, y_leads
 
 
@@ -42,7 +42,7 @@ def _labels(
     of = "end of its jacket" if number is not None and len(wires) > 2 else "end"
     places = [
         f"{_near(index, wires, end, defaults)} {_short(place)} {of}"
-        for end, place in zip(first.ends, (first.from_place, first.to_place), strict=True)
+        for end, place in zip(first.ends, (begins_words(wires), first.to_place), strict=True)
     ]
     if number is None:
         return tuple(Label(name, place, text, 0) for place in places)
@@ -84,7 +84,7 @@ def label_ends(index: CircuitIndex, wires: Sequence[CircuitWire]) -> tuple[str, 
     first = _first(index, wires)
     start, stop = first.ends
     return (
-        _reached(index, first, start, first.from_place),
+        _reached(index, first, start, begins_words(wires)),
         _reached(index, first, stop, first.to_place),
     )
 

@@ -19,6 +19,7 @@ JOINT_WORDS: dict[JointKind, str] = {
     "splice": "crimp or solder",
     "tap": "joined beside the wire, which stays whole",
     "y_lead": "inside the Y-lead",
+    "inside": "inside the crossover",
     "ring": "ring terminal on bare metal",
     "terminal": "in the terminal",
     "line_plug": "line plug",

@@ -92,6 +92,7 @@ def device_lines(parts: JobParts, index: CircuitIndex) -> list[PartLine]:
         for name, amplifier in parts.amplifiers.items()
     ]
     found += [PartLine(name, 1, "", note) for name, note in new_speakers(parts.job)]
+    found += crossover_lines(index)
     found += [
         PartLine(load.name, 1, "", f"{shown(load.draw_ma)} mA; the turn-on lead switches it")
         for load in parts.job.other_turn_on_loads
@@ -109,6 +110,15 @@ def device_lines(parts: JobParts, index: CircuitIndex) -> list[PartLine]:
         for unit in index.circuit.units
         if unit.kind in kinds
     ]
+
+
+def crossover_lines(index: CircuitIndex) -> Iterator[PartLine]:
+    """Yield each passive crossover with both its ways."""
+    for unit in index.circuit.units:
+        ways = [part for part in index.circuit.elements if part.id.endswith(f" of {unit.id}")]
+        if unit.kind == "crossover":
+            said = (f"{part.kind} {part.rating}, {part.purpose}" for part in ways)
+            yield PartLine(unit.id, 1, "", f"passive; {'; '.join(said)}")
 
 
 def _cables(work: PartsWork) -> list[PartLine]:

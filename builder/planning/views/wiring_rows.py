@@ -121,9 +121,10 @@ def is_home_of_loom(index: CircuitIndex, joint: Joint) -> bool:
 def made_by_us(index: CircuitIndex, joint: Joint) -> bool:
     """Whether a conductor, a part or a device that the job brings meets something there.
 
-    What meets inside a loom or a Y-lead was joined by its maker; their plugs are put home by us.
+    What meets inside a loom, a Y-lead or a crossover was joined by its maker; their plugs are put
+    home by us.
     """
-    if joint.kind == "y_lead":
+    if joint.kind in ("y_lead", "inside"):
         return False
     if is_home_of_loom(index, joint):
         return True

@@ -111,6 +111,12 @@ def check_views(parts: JobParts, pack: WorkPack) -> None:
         if part.loom:  # its maker joined it: it stands in the loom's own wire list
             rows = [row for sheet in pack.looms if sheet.loom == part.loom for row in sheet.wires]
             assert part.rating in [row.fuse for row in rows if part.id.endswith(row.wire)], part
+        elif part.kind in (
+            "low-pass",
+            "high-pass",
+        ):  # its maker joined it: the pairs run through it
+            rows = [row for row in pack.wiring if f"{part.kind} {part.rating}" in row.parts]
+            assert any(row.from_terminal.startswith(part.id.partition(" of ")[2]) for row in rows)
         else:
             assert any(_is_in(part, row.meets) for row in pack.joints), part
     closed = {end.what for end in pack.insulate}

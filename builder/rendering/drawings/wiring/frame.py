@@ -15,6 +15,7 @@ from builder.rendering.drawings.wiring.behind_loom import plugged_into
 from builder.rendering.drawings.wiring.blocks import LeftSide
 from builder.rendering.drawings.wiring.coils_drawn import COILS_AT, coil_stack
 from builder.rendering.drawings.wiring.converter_box import Converter, Rows, named_rows
+from builder.rendering.drawings.wiring.crossovers_drawn import LEAD_ROOM, crossover_width
 from builder.rendering.drawings.wiring.reading import Reading, Strand, is_there
 from builder.rendering.drawings.wiring.right_side import INSIDE_PITCH, OVER_COIL, RightSide
 from builder.rendering.drawings.wiring.scene import (
@@ -46,6 +47,7 @@ class Columns:
     jacket: tuple[float, float]
     converter: tuple[float, float]
     amplifier: tuple[float, float]
+    crossover: tuple[float, float]  # both at the amplifier's right edge where there is none
     out_jacket: tuple[float, float]
     out_joint: float
     out_home: float  # where the car's plug takes a loom's wire; the same without a loom
@@ -79,7 +81,11 @@ def columns(reading: Reading, left: LeftSide, right: RightSide, box: Converter) 
     amplifier_to = amplifier + _amplifier_width(reading, right)
     passed = [d for d in right.amplifiers[:-1] if any(lane.jacket.startswith(CABLE)
               for lane in d.outs)]  # fmt: skip
-    out = amplifier_to + 16 + (14.0 + 12.0 * (len(right.amplifiers) - 2) if passed else 0.0)
+    leads_to = [wire_name(w) for unit in reading.units("crossover")
+                for s in reading.leads_to(unit.id) for w in reading.wires_in(s)]  # fmt: skip
+    crossed = amplifier_to + (_widest(leads_to) + 2 * LEAD_ROOM if leads_to else 0.0)
+    crossed_to = crossed + crossover_width(reading)
+    out = crossed_to + 16 + (14.0 + 12.0 * (len(right.amplifiers) - 2) if passed else 0.0)
     colours = _out_colours(reading, right)
     out_far = out + (_widest(colours) + 2 * NAME_GAP if colours else 0.0)
     leads = [wire_name(w) for s in reading.amplified for w in reading.wires_in(s)
@@ -101,7 +107,7 @@ def columns(reading: Reading, left: LeftSide, right: RightSide, box: Converter) 
     width = speaker + beside + 10 + (14.0 + 16 * many if many > 1 else 0.0)
     width += place.grounded_right
     return Columns(plug, name, joint, (near, far), (converter, converter_to),
-                   (amplifier, amplifier_to), (out, out_far), out_joint,
+                   (amplifier, amplifier_to), (crossed, crossed_to), (out, out_far), out_joint,
                    out_home, out_home + home_gap + out_wide / 2, speaker, width,
                    (amplifier - 16 - clear - right.hung_wide, amplifier - 16 - clear),
                    place)  # fmt: skip
@@ -206,7 +212,10 @@ def _amplifier_width(reading: Reading, right: RightSide) -> float:
     parts = reading.index.elements
     ins += [(d.turn_on_y - OVER_COIL / 2, COIL_ROOM) for d in right.devices
             if across_coil(d.unit.id) in parts]  # fmt: skip
-    outs = [(ln.y, names[ln.strand.way[0]]) for d in right.devices for ln in d.outs if ln.strand]
+    outs = [(ln.y, names[ln.strand.way[0]]) for d in right.devices for ln in d.outs
+            if ln.strand and not ln.crossover]  # fmt: skip
+    leads = [s for d in right.devices for each in d.crossovers for s in reading.leads_to(each)]
+    outs += [(d.outs[0].y, names[s.way[0]]) for d in right.devices[:1] for s in leads]
     return _box_width([device.unit.id for device in right.devices], ins, outs)
 
 

@@ -19,6 +19,7 @@ class OutLane:
     jacket: str = ""
     spare: CircuitWire | None = None
     speaker: str = ""
+    crossover: str = ""  # what it comes out of, where that is no amplifier
     y: float = 0.0
     apart: float = LEG_PITCH  # from the lane before, of the same speaker
     below: float = 0.0  # what its speaker takes below it
@@ -35,7 +36,9 @@ def out_lanes(reading: Reading, strands: list[Strand]) -> list[OutLane]:
     for strand in strands:
         wire = next(wire for wire in reading.wires_in(strand) if not is_there(wire))
         speaker = reading.index.unit_of(strand.way[-1]).id
-        lanes.append(OutLane(strand, wire.lies_in, None, speaker))
+        first = reading.index.unit_of(strand.way[0])
+        crossover = first.id if first.kind == "crossover" else ""
+        lanes.append(OutLane(strand, wire.lies_in, None, speaker, crossover))
         _make_room(reading, lanes)
     jackets = dict.fromkeys(lane.jacket for lane in lanes)
     for spare in reading.spares:

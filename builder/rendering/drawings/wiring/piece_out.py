@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from builder.rendering.drawings.wiring.coils_drawn import HEAD, CoilStack, coil_stack, draw_coils
+from builder.rendering.drawings.wiring.crossovers_drawn import inside_ids, said_of, ways_of
 from builder.rendering.drawings.wiring.frame import speaker_words, wire_name
 from builder.rendering.drawings.wiring.lane_drawn import draw_speaker
 from builder.rendering.drawings.wiring.paths import level_and_upright
@@ -30,9 +31,12 @@ from builder.rendering.drawings.wiring.upright import (
 SPEAKER_R = 15.0
 
 
-def unit_above(scene: Scene, unit: str, names: Sequence[tuple[float, str]], pitch: float) -> float:
-    """Draw a unit at the top with terminals at its lower edge; return that edge."""
-    edge = 28.0 + terminal_room([name for _, name in names], pitch)
+def unit_above(
+    scene: Scene, unit: str, names: Sequence[tuple[float, str]], pitch: float, room: float = 0.0
+) -> float:
+    """Draw a unit at the top with terminals at its lower edge, and room for what is said of its
+    inside; return that edge."""
+    edge = 28.0 + room + terminal_room([name for _, name in names], pitch)
     scene.frames.append(Frame("unit", (SIDE, 2.0, WIDTH - 2 * SIDE, edge - 2), (unit,), unit))
     scene.say(unit, WIDTH / 2, 20, size=TITLE, anchor="middle", bold=True)
     write_terminals(scene, names, edge, pitch, above=True)
@@ -55,7 +59,11 @@ def out_piece(reading: Reading, strands: Sequence[Strand]) -> tuple[Scene, float
     scene, xs, pitch = Scene(), spread(len(strands)), pitch_of(len(strands))
     unit = reading.index.unit_of(strands[0].way[0]).id
     names = [reading.index.terminals[s.way[0]].name for s in strands]
-    edge = unit_above(scene, unit, list(zip(xs, names, strict=True)), pitch)
+    ways = ways_of(reading, reading.index.units[unit])
+    edge = unit_above(scene, unit, list(zip(xs, names, strict=True)), pitch, LINE * bool(ways))
+    for at, part in enumerate(ways):
+        scene.say(" ".join(said_of(part)), sum(xs[2 * at : 2 * at + 2]) / 2, 36, size=SIZE,
+                  anchor="middle")  # fmt: skip
     own = [reading.wires_in(s)[0] for s in strands]
     car = [[w for w in reading.wires_in(s) if w.stays] for s in strands]
     looms = [next((w for w in reading.wires_in(s) if w.loom), None) for s in strands]
@@ -70,7 +78,8 @@ def out_piece(reading: Reading, strands: Sequence[Strand]) -> tuple[Scene, float
     second = write_names(scene, home, plug + 10, pitch)
     end = plug + 26 + names_height(home, pitch) if home else joint
     for at, (x, strand) in enumerate(zip(xs, strands, strict=True)):
-        scene.mark("screw", (x, edge), strand.way[0], strand.way[1])
+        inside = inside_ids(reading, strand.way[0])
+        scene.mark("screw", (x, edge), strand.way[0], strand.way[1], *inside)
         draw_stretch(scene, own[at], (x, edge), (x, joint if car[at] else end), cut=first[at])
         if car[at]:
             cut = second[[i for i, w in enumerate(car) if w].index(at)]

@@ -19,6 +19,7 @@ from builder.rendering.drawings.wiring.left_side import left_side
 from builder.rendering.drawings.wiring.loom_drawn import draw_looms, passed_on
 from builder.rendering.drawings.wiring.paint import paint
 from builder.rendering.drawings.wiring.piece_chain import ChainPiece
+from builder.rendering.drawings.wiring.piece_crossover import crossover_piece
 from builder.rendering.drawings.wiring.piece_feed import feed_pieces
 from builder.rendering.drawings.wiring.piece_lines import line_piece
 from builder.rendering.drawings.wiring.piece_link import LinkPiece
@@ -151,14 +152,15 @@ def _lines(reading: Reading, right: RightSide, unit: str) -> Iterator[LaidPiece]
 
 
 def _out_groups(reading: Reading, device: Device) -> Iterator[list[Strand]]:
-    """Lanes in pieces; a speaker of several coils has one of its own."""
+    """Lanes in pieces; a speaker of several coils, or a crossover, has one of its own."""
     alone: dict[str, list[Strand]] = {}
     others: list[Strand] = []
     for lane in device.outs:
         if lane.strand is None:
             continue
         of_coils = coil_stack(reading, lane.speaker) is not None
-        (alone.setdefault(lane.speaker, []) if of_coils else others).append(lane.strand)
+        apart = lane.crossover or (lane.speaker if of_coils else "")
+        (alone.setdefault(apart, []) if apart else others).append(lane.strand)
     yield from (list(group) for group in chunks(others))
     yield from alone.values()
 
@@ -167,4 +169,8 @@ def _outs(reading: Reading, right: RightSide) -> Iterator[LaidPiece]:
     for device in right.devices:
         for group in _out_groups(reading, device):
             scene, height = out_piece(reading, group)
-            yield LaidPiece(3, f"From {device.unit.id} to its speakers", scene, height)
+            unit = reading.index.unit_of(group[0].way[0]).id
+            yield LaidPiece(3, f"From {unit} to its speakers", scene, height)
+        for name in device.crossovers:
+            scene, height = crossover_piece(reading, name)
+            yield LaidPiece(3, f"From {device.unit.id} to {name}", scene, height)

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property
 
+from builder.planning.circuit.crossover_links import behind
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Circuit, CircuitWire, Element, Joint, Link, Unit
 from builder.planning.words import LinkClass, UnitKind
@@ -64,12 +65,15 @@ class Reading:
 
     @cached_property
     def amplified(self) -> list[Strand]:
-        """From an amplifier to a speaker."""
-        return [
-            _strand(link)
-            for link in self._links("amplified")
-            if self.kind_of(link.begins) == "amplifier"
-        ]
+        """From an amplifier to a speaker; behind a crossover from its own output on."""
+        return [replace(_strand(link), way=behind(self.index, link))
+                for link in self._links("amplified", "speaker", "factory_speaker", "factory_input")
+                if self.kind_of(link.begins) in ("amplifier", "crossover")]  # fmt: skip
+
+    def leads_to(self, crossover: str) -> list[Strand]:
+        """Both wires from an amplifier to a crossover."""
+        links = self._links("amplified", "crossover")
+        return [_strand(x) for x in links if self.index.unit_of(x.finishes).id == crossover]
 
     @cached_property
     def lines(self) -> list[Strand]:

@@ -8,6 +8,7 @@ from builder.planning.circuit.model import CircuitWire
 from builder.rendering.drawings.canvas import Point
 from builder.rendering.drawings.wiring.canvas_marks import lay
 from builder.rendering.drawings.wiring.coils_drawn import COILS_AT, coil_stack, draw_coils
+from builder.rendering.drawings.wiring.crossovers_drawn import draw_crossover
 from builder.rendering.drawings.wiring.frame import Columns, speaker_words, wire_name
 from builder.rendering.drawings.wiring.lane_drawn import (
     draw_jackets,
@@ -30,6 +31,10 @@ def draw_right(scene: Scene, reading: Reading, side: RightSide, cols: Columns) -
         _device(scene, device, cols)
         for lane in device.outs:
             _out_lane(scene, reading, lane, cols)
+        for name in device.crossovers:
+            outs = {lane.strand.way[0]: lane.y for lane in device.outs
+                    if lane.strand and lane.crossover == name}  # fmt: skip
+            draw_crossover(scene, reading, name, outs, cols.crossover, cols.amplifier[1])
         found = spans([(lane.jacket, lane.y) for lane in device.outs])
         draw_jackets(scene, reading, cols.out_jacket, found, leftwards=False)
     for lane in side.silent:
@@ -60,7 +65,7 @@ def _out_lane(scene: Scene, reading: Reading, lane: OutLane, cols: Columns) -> N
     start, y = strand.way[0], lane.y
     coils = coil_stack(reading, lane.speaker)
     left, right = (
-        cols.amplifier[1],
+        cols.crossover[1] if lane.crossover else cols.amplifier[1],
         (cols.speaker - SPEAKER_R if coils is None else cols.speaker + COILS_AT),
     )
     scene.mark("screw", (left, y), start, strand.way[1])

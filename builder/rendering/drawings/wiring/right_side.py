@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from functools import partial
 
+from builder.planning.circuit.crossover_links import feeds
 from builder.planning.circuit.model import Unit
 from builder.rendering.drawings.lettering import text_width
 from builder.rendering.drawings.wiring.out_lanes import LEG_PITCH, OutLane, out_lanes
@@ -21,6 +22,7 @@ NEW_JACKET = 30.0  # more, where another jacket begins: its name
 LINE_PITCH = 27.0
 INSIDE_PITCH = 16.0  # between rows that say what an amplifier joins inside
 CONTACT_PITCH = 14.0  # between wires in one terminal
+CROSSOVER_PITCH = 66.0  # between what stands above a crossover and its first terminal
 BETWEEN = 60.0  # two amplifiers
 OVER_COIL = 32.0  # between the two ends of a relay's coil
 HOLD_UP_BELOW = 98.0
@@ -59,6 +61,7 @@ class Device:
     bottom: float = 0.0
     held_up: bool = False
     gnd_y: float = 0.0  # of something switched that has a ground of its own
+    crossovers: list[str] = field(default_factory=list)  # that it feeds
     hangs: bool = False  # below the converter, its turn-on at the right
 
     def strand_y(self, strand: Strand) -> float:
@@ -156,7 +159,8 @@ def _in_order(reading: Reading) -> list[Unit]:
     amplifiers = reading.units("amplifier")
     feeds = {link.begins for link in reading.supplies if reading.kind_of(link.finishes) ==
              "converter"}  # fmt: skip
-    outputs = [strand.way[0] for strand in reading.amplified]
+    leads = [s for unit in reading.units("crossover") for s in reading.leads_to(unit.id)]
+    outputs = [strand.way[0] for strand in (*reading.amplified, *leads)]
     cabled = [s.way[0] for s in reading.amplified if any(w.cable for w in reading.wires_in(s))]
     amplifiers.sort(
         key=lambda unit: (
@@ -174,7 +178,11 @@ def _device(reading: Reading, unit: Unit) -> Device:
     own = {terminal.id for terminal in unit.terminals}
     device = Device(unit)
     device.inputs = _inputs(reading, [s for s in reading.lines if s.way[-1] in own])
-    device.outs = out_lanes(reading, [s for s in reading.amplified if s.way[0] in own])
+    device.crossovers = [each.id for each in reading.units("crossover")
+                         if unit.id in feeds(reading.index, each)]  # fmt: skip
+    driving = own | {each.id for name in device.crossovers
+                     for each in reading.index.units[name].terminals}  # fmt: skip
+    device.outs = out_lanes(reading, [s for s in reading.amplified if s.way[0] in driving])
     device.switched = [s for s in reading.controls if own & {s.way[0], s.way[-1]}]
     device.inside = reading.inside(unit.id)
     into = [s for s in device.switched if s.way[-1] in own]
@@ -242,6 +250,8 @@ def _out_pitch(before: OutLane, lane: OutLane) -> float:
         return PAIR_PITCH + 2
     if before.speaker == lane.speaker:
         return lane.apart
+    if lane.crossover and before.crossover != lane.crossover:
+        return CROSSOVER_PITCH
     apart = SPEAKER_PITCH - LEG_PITCH + before.below
     return apart + (NEW_JACKET - (17.0 if before.spare else 0.0) if lane.jacket != before.jacket
                     else 2.0)  # fmt: skip
