@@ -32,6 +32,7 @@ FINDING_NAMES: Final = {
     "CAB105": "loose-end-left", "CAB106": "pair-split",
     "CAB107": "lead-loss-high", "CAB108": "sub-damping-low",
     "CAB109": "cut-too-short", "CAB110": "signal-beside-supply",
+    "CAB111": "factory-lead-otherwise",
     "CIR101": "terminal-not-joined", "CIR102": "two-outputs-on-one-wire",
     "CIR103": "driven-leg-grounded", "CIR104": "wire-without-fuse",
     "CIR105": "channel-without-source", "CIR106": "step-without-test",

@@ -10,7 +10,7 @@ from builder.model.words import PAIRED, Channel, Function
 from builder.model.words import Leg as LegWord
 from builder.planning.car.pairs import Leg, Pair, across_ohm
 from builder.planning.car.selection import Tap
-from builder.planning.car.treatments import driven_wires
+from builder.planning.car.treatments import driven_wires, is_crossed
 from builder.planning.circuit.board import OWN_HOUSING, SCREWED, SLEEVE, Board
 from builder.planning.circuit.model import CircuitWire, EndId, Link, Terminal, colours_of
 from builder.planning.circuit.terminal_names import (
@@ -225,12 +225,17 @@ def way_to_speaker(board: Board, work: CircuitWork, leg: Leg, pair: Pair) -> tup
 
 
 def _as_measured(work: CircuitWork, wire: CircuitWire, channel: Channel) -> CircuitWire:
-    """The half that leads to a speaker, of the size and length that the job gives it."""
-    speaker = _driven(work).get(channel)
+    """The half that leads to a speaker, of the size and length that the job gives it; behind a
+    crossover that is the woofer's, and the tweeter's stays as the car's record has it."""
+    driven = _driven(work)
+    speaker = driven.get(channel)
     lead = speaker.existing_lead if speaker else None
-    if lead is None:
+    if speaker is None or lead is None:
         return wire
-    return replace(wire, size=conductor_of(lead), length_m=lead.length_m)
+    wires = [name for name, each in driven.items() if each is speaker]
+    is_tweeters = is_crossed(speaker, wires) and channel == wires[-1]
+    own = wire.size if is_tweeters else None
+    return replace(wire, size=own or conductor_of(lead), length_m=lead.length_m)
 
 
 def _cut_wire(board: Board, work: CircuitWork, leg: Leg, pair: Pair) -> None:
