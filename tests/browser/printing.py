@@ -26,6 +26,14 @@ for (const one of document.querySelectorAll(
 return shown;
 """
 
+# The boxes to write in that reach beyond the row they stand in.
+_SPILLING = """
+return [...document.querySelectorAll("#content tr .box")]
+  .filter(box => box.checkVisibility() && box.closest("tr").getBoundingClientRect().right + 0.5
+    < box.getBoundingClientRect().right)
+  .map(box => box.closest("tr").innerText.slice(0, 60));
+"""
+
 
 class Printed(NamedTuple):
     """A printed page of the site: its file and the text of each sheet of paper."""
@@ -55,10 +63,19 @@ def _text(file: Path, order: str) -> str:
 
 def words_on_paper(browser: Browser) -> list[str]:
     """What the page in the browser shows in print: the words of each cell, line and drawing."""
+    return _in_print(browser, _SHOWN)
+
+
+def spilling_boxes(browser: Browser) -> list[str]:
+    """The rows of the page in the browser whose boxes to write in are cut off in print."""
+    return _in_print(browser, _SPILLING)
+
+
+def _in_print(browser: Browser, asked: str) -> list[str]:
     medium = "Emulation.setEmulatedMedia"
     browser.driver.execute_cdp_cmd(medium, {"media": "print"})
     try:
-        found = browser.run(_SHOWN)
+        found = browser.run(asked)
     finally:
         browser.driver.execute_cdp_cmd(medium, {"media": ""})
     assert isinstance(found, list)

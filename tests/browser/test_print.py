@@ -20,6 +20,7 @@ from printing import (
     Printed,
     grey_picture,
     print_page,
+    spilling_boxes,
     words_on_paper,
 )
 from shipped_book import loombook
@@ -189,6 +190,13 @@ def test_a_bay_sheet_of_forty_lines_takes_two_pages(press: Press, paper: str) ->
     assert found.held["tests"] in range(35, 55)
     (letter,) = found.held["letters"]
     assert found.feet().count(letter) <= 2
+
+
+@pytest.mark.parametrize("page", ["jobs/tansy-subwoofer", *(f"jobs/{job}" for job in JOBS)])
+def test_every_box_has_room_to_write_in(chromium: Browser, address: str, page: str) -> None:
+    chromium.resize(1280)
+    chromium.open(f"{address}/{page}.html")
+    assert spilling_boxes(chromium) == []
 
 
 def test_without_an_address_paper_says_that_there_is_no_code(press: Press) -> None:
