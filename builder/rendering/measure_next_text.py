@@ -25,7 +25,8 @@ def why_wanted(pin: WantedPin) -> str:
     """Why a pin is wanted, in words."""
     if pin.waiting:
         verb = "waits" if pin.waiting == 1 else "wait"
-        return f"{_plans(pin.waiting)} {verb} for it, a visit of about {pin.visit_min:.0f} min"
+        too = " and for other pins" if pin.opens < pin.waiting - 1e-9 else ""  # a sum of shares
+        return f"{_plans(pin.waiting)} {verb} for it{too}, a visit of about {pin.visit_min:.0f} min"
     return f"{_plans(pin.relying)} {'rests' if pin.relying == 1 else 'rest'} on it"
 
 

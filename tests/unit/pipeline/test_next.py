@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 
 import pytest
 from evidence_book import BRINDLE, sheet_file, small_book
 from shipped_book import loombook
+
+from builder.planning.job.wanted_pins import WantedPin
+from builder.rendering.measure_next_text import why_wanted
 
 
 @pytest.fixture
@@ -45,6 +49,15 @@ def test_in_words_each_pin_says_why(book):
     text = loombook("next", book, "--limit", "1").output
     assert "A.11" in text and "2 plans wait for it, a visit of about 42 min" in text
     assert "50 mA load" in text
+
+
+def test_a_pin_whose_plans_wait_for_others_too_says_so():
+    """Else a short visit stands under a long one, and nobody sees why."""
+    pin = WantedPin("v", "V", "A.1", "speaker", "check first", (), "", 2, 0, 2.0, 0.1, 40.0)
+    assert why_wanted(pin) == "2 plans wait for it, a visit of about 40 min"
+    shared = replace(pin, opens=0.4, visit_min=13.0)
+    assert why_wanted(shared) == "2 plans wait for it and for other pins, a visit of about 13 min"
+    assert shared.rank > pin.rank
 
 
 def test_the_health_page_lists_the_same_pin_first(book, tmp_path):
