@@ -11,8 +11,10 @@ from builder.cli.forms import Form
 from builder.pipeline.answers.packs import MadePack, packed
 from builder.pipeline.answers.returned import comeback_of
 from builder.planning.comeback.ask import Asking, Comeback, Question
+from builder.planning.comeback.failed_lines import may_be_taken
 from builder.planning.job.pack_json import pack_as_json
 from builder.planning.plan_json import as_json
+from builder.planning.work_pack import BayTest
 from builder.rendering.comeback_text import causes_text, question_lines
 from builder.rendering.job_state_text import job_state_text, standing_lines
 from builder.rendering.pack_text import pack_text
@@ -66,16 +68,18 @@ def _causes(made: MadePack) -> str:
     """The likely causes of each line that failed, and the reading that tells them apart."""
     if not made.standing.failed or made.planned.circuit is None:
         return ""
-    back = comeback_of(made)
-    return "".join(_cause(back, line) for line in made.standing.failed)
+    back, at_work = comeback_of(made), bool(made.standing.left)
+    lines = (test for test in made.planned.tests if test.id in made.standing.failed)
+    return "".join(_cause(back, test, at_work=at_work) for test in lines)
 
 
-def _cause(back: Comeback, line: str) -> str:
-    faults = back.causes.of(line)
-    said = causes_text(line, faults)
+def _cause(back: Comeback, line: BayTest, *, at_work: bool) -> str:
+    """While lines are open the car is not whole: nothing is asked that is ahead of the work."""
+    faults = back.causes.of(line.id)
+    said = causes_text(line.id, faults)
     if not faults:
         return said
-    asking = Asking(back, faults, back.readings)
+    asking = Asking(back, faults, may_be_taken(back, line) if at_work else back.readings)
     told = asking.told(())
     found = asking.next(told.left, told.standing)
     if not isinstance(found, Question):

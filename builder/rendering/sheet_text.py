@@ -18,6 +18,8 @@ HEAD = (
     "and take the # off. Leave the other lines as they are. Then: loombook evidence add THIS-FILE",
 )
 
+_WHERE_OPEN = "  # no figure, the meter shows open: passed: yes in place of value"
+
 
 class SheetHead(NamedTuple):
     """What a sheet is of: ids of the records, the sum of their state, and the car if known."""
@@ -91,9 +93,13 @@ def _reading(reading: ProofReading) -> Iterator[str]:
 
 
 def _results(tests: Iterable[BayTest]) -> Iterator[str]:
+    """The lines that are no reading of a pin: one that is counts for its line as well."""
     for test in tests:
+        if test.reading is not None:
+            continue
         key = "passed: yes" if test.quantity == "check" else "value: "
         key += ", battery_v: " if test.band.moves else ""
         key += ", current_a: " if test.high_mohm is not None else ""
         yield f"  # {test.number}: {test.what} ({bay_band(test)})"
-        yield f"  # - {{test: {test.id}, {key}}}"
+        is_open = test.quantity == "ohm" and test.band.high is None
+        yield f"  # - {{test: {test.id}, {key}}}{_WHERE_OPEN if is_open else ''}"

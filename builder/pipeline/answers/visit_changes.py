@@ -21,6 +21,7 @@ from builder.planning.plan import Plan
 from builder.planning.plan_json import plan_as_json
 from builder.planning.trust import position_as_pin
 from builder.planning.words import PlanKind, UseKind
+from builder.planning.work_pack import BayTest
 from builder.proof.grading.grade import Grade, grade_pin
 from builder.proof.pin_proof import PinProof, prove
 
@@ -103,10 +104,10 @@ class Standing:
     packs: Mapping[str, MadePack]
     checked: CheckedBook
 
-    def tests_of(self, job: str | None) -> frozenset[str]:
-        """The names of the lines of a job's sheet; empty when it has none now."""
+    def tests_of(self, job: str | None) -> tuple[BayTest, ...]:
+        """The lines of a job's sheet; none when it has none now."""
         made = self.packs.get(job or "")
-        return frozenset(test.id for test in made.planned.tests) if made else frozenset()
+        return made.planned.tests if made else ()
 
     def sum_of(self, job: str | None, converter: str | None) -> str:
         """The sum that stands at the foot of the job's or plan's sheet today; "" without one."""

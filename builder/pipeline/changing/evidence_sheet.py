@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from pathlib import Path
 from types import MappingProxyType
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from builder.book import Book, RecordFile, shown_path
 from builder.book.record_files import Name
@@ -26,6 +26,8 @@ from builder.pipeline.checking.records import read_record
 from builder.schema_check import check_shape
 from builder.source_map import SourceMap
 from builder.speller import nearest
+
+_LISTS = ("readings", "results")
 
 
 class SheetRefusedError(Exception):
@@ -66,18 +68,25 @@ def load_sheet(path: Path, renamed: Mapping[Name, str]) -> LoadedSheet:
     except NoSheetError as error:
         raise SheetRefusedError((_no_sheet(path, error),)) from error
     file, shown = bay.loaded, bay.shown
-    findings = list(file.findings)
+    findings, filled = list(file.findings), _filled(file.data)
     if file.data is not None and not findings:
-        findings = check_shape("sheet", file.data, file.source_map, shown)
+        findings = check_shape("sheet", filled, file.source_map, shown)
     if file.data is None or findings:
         raise SheetRefusedError(tuple(findings))
-    data = with_new_names(file.data, old_names("sheet", file.data, renamed))
+    data = with_new_names(filled, old_names("sheet", filled, renamed))
     loaded = LoadedSheet(parse_sheet(data), file.source_map, shown)
     sheet = loaded.sheet
     if sheet.is_empty:
         fault = Fault((), "the sheet holds no reading and no result", NOTHING_FILLED.fix)
         raise SheetRefusedError((loaded.finding(NOTHING_FILLED, fault),))
     return loaded._replace(pictures=_photos(loaded, bay))
+
+
+def _filled(data: Any) -> Any:
+    """A sheet without the lists of which every line was left as it was written, behind a #."""
+    if not isinstance(data, dict):
+        return data
+    return {key: of for key, of in data.items() if of is not None or key not in _LISTS}
 
 
 def _no_sheet(path: Path, error: NoSheetError) -> Finding:

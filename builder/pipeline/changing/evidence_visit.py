@@ -13,6 +13,7 @@ from builder.findings import Fault, Finding
 from builder.model.sheet import Sheet
 from builder.model.vehicle import Vehicle
 from builder.pipeline.answers.visit_changes import Standing
+from builder.pipeline.changing.evidence_lines import with_read_lines
 from builder.pipeline.changing.evidence_old_notes import new_old_notes, note_words
 from builder.pipeline.changing.evidence_places import (
     Place,
@@ -69,14 +70,15 @@ class Visit:
         """
         job = read_record(job_file) if job_file else None
         tests = before.tests_of(loaded.sheet.job)
-        findings = [*_unknown_tests(loaded, tests)]
+        findings = [*_unknown_tests(loaded, frozenset(test.id for test in tests))]
         placed = []
         for place, facts in _placed(loaded, before.vehicle, findings):
             placed.append((place.name, PlacedReading(place.path, facts)))
         notes = [*new_old_notes(loaded, before.vehicle, before.read.data, findings)]
         if findings:
             raise SheetRefusedError(tuple(sorted(findings, key=Finding.sort_key)))
-        return cls._of_new(loaded.sheet, before.read, job, placed, notes)
+        sheet = with_read_lines(loaded.sheet, tests)
+        return cls._of_new(sheet, before.read, job, placed, notes)
 
     @classmethod
     def _of_new(

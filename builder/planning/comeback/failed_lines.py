@@ -53,14 +53,17 @@ def _of_line(back: Comeback, test: BayTest) -> Iterator[FailedLine]:
 def _next(back: Comeback, causes: Sequence[Cause], test: BayTest) -> Reading | None:
     """What tells these causes apart, with the fewest minutes; never the line itself again."""
     faults = [cause.faults[0] for cause in causes]
-    asking = Asking(back, faults, _may_be_taken(back, test))
+    asking = Asking(back, faults, may_be_taken(back, test))
     found = asking.next(asking.every, asking.visit.start)
     return found.reading if isinstance(found, Question) else None
 
 
-def _may_be_taken(back: Comeback, failed: BayTest) -> list[Reading]:
-    """The readings that are no step ahead of the line that failed: while it is built only without
-    power, and later in a state of the car that the sheet has come to; never the line itself."""
+def may_be_taken(back: Comeback, failed: BayTest) -> list[Reading]:
+    """Return the readings that are no step ahead of the line that failed, never the line itself.
+
+    While it is built that is only without power, and later in a state of the car that the sheet
+    has come to.
+    """
     before = failed.phase == "before"
     reached = [
         each

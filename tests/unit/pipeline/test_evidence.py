@@ -6,6 +6,7 @@ import json
 from difflib import unified_diff
 
 import pytest
+import yaml
 from evidence_book import BRINDLE, JOB, TANSY, job_file, sheet_file, small_book, texts, vehicle_file
 from killing import killed_at, stopped_at
 from shipped_book import loombook
@@ -368,6 +369,89 @@ def test_a_record_that_changed_meanwhile_is_left_alone(book, tmp_path):
     with pytest.raises(Exception, match="changed meanwhile"):
         write_evidence(added)
     assert texts(book) == before
+
+
+BY_NUMBERS = ("read_from: wire_side", "read_from: moulded")
+PROOF = "{plug: A, cavity: 11, state: radio_on_zero, quantity: dc_v, value: 6.5, battery_v: 12.5}"
+TO_BODY = "{plug: A, cavity: 11, state: unplugged, against: body, quantity: ohm, value: open}"
+
+
+def moulded(place, *lines, **rest):
+    """A sheet whose cavities are those that it prints."""
+    sheet = sheet_file(place, OF_JOB, *lines, **rest)
+    sheet.write_text(sheet.read_text("utf-8").replace(*BY_NUMBERS), "utf-8")
+    return sheet
+
+
+def test_a_reading_of_a_pin_is_the_result_of_its_line(book, tmp_path):
+    """By hand nobody writes a figure twice; a phone does, and its own result stands."""
+    old = len(open_job(book)["results"])
+    assert add(book, moulded(tmp_path / "s.yaml", PROOF, TO_BODY)).exit_code in (0, 3)
+    came = {each["test"]: each for each in open_job(book)["results"][old:]}
+    assert came["a-11-radio-on"]["value"] == 6.5
+    assert came["a-11-ohms-to-body"]["passed"] is True
+    assert len(came) == 2
+    again = add(book, moulded(tmp_path / "s.yaml", PROOF, TO_BODY))
+    assert "nothing changed" in again.output, again.output
+
+
+@pytest.mark.parametrize(
+    "other",
+    [
+        PROOF.replace("radio_on_zero", "accessory"),
+        PROOF.replace("quantity", "load: lamp_0.4a, quantity"),
+        PROOF.replace("cavity: 11", "cavity: 1"),
+        TO_BODY.replace("against: body", "against: 13"),
+    ],
+)
+def test_another_reading_is_the_result_of_no_line(book, tmp_path, other):
+    old = len(open_job(book)["results"])
+    add(book, moulded(tmp_path / "s.yaml", other))
+    assert "a-11-radio-on" not in [x["test"] for x in open_job(book)["results"][old:]]
+    assert "a-11-ohms-to-body" not in [x["test"] for x in open_job(book)["results"][old:]]
+
+
+def test_a_cavity_that_was_counted_otherwise_is_the_result_of_no_line(book, tmp_path):
+    add(book, sheet_file(tmp_path / "s.yaml", OF_JOB, PROOF))
+    assert open_job(book)["results"] == []
+
+
+def test_a_result_that_is_written_beside_its_reading_stands(book, tmp_path):
+    line = "{test: a-11-radio-on, value: 6.4}"
+    add(book, moulded(tmp_path / "s.yaml", PROOF, results=(line,)))
+    assert [x["value"] for x in open_job(book)["results"]] == [6.4]
+
+
+def test_a_sheet_of_a_job_with_one_list_left_as_it_was_is_added(book, tmp_path):
+    """Its head says to leave the other lines as they are."""
+    sheet = tmp_path / "s.yaml"
+    loombook("new", "bay-sheet", JOB, "-o", sheet, "--book", book)
+    text = sheet.read_text("utf-8").replace("  by:  ", "  by: third-bay").replace(
+        "  date:  ", "  date: 2025-11-02"
+    )  # fmt: skip
+    line = "# - {plug: A, cavity: 11, state: radio_on_zero, quantity: dc_v, value: , battery_v: }"
+    assert line in text and "passed: yes in place of value" in text
+    assert "test: a-11-radio-on" not in text  # its reading counts
+    sheet.write_text(text.replace(line, f"- {PROOF}"), "utf-8")
+    done = add(book, sheet)
+    assert "a-11-radio-on: 6.5" in done.output, done.output
+    sheet.write_text(text, "utf-8")
+    assert "holds no reading and no result" in add(book, sheet).output
+
+
+def test_while_lines_are_open_nothing_is_asked_that_is_ahead_of_the_work(book, tmp_path):
+    """A ground that fails is looked for dead, and by no loud music, before anything is powered."""
+    begun = ("begin", JOB, "--by", "third-bay", "--date", "2025-11-02", "--book", book)
+    assert loombook(*begun).exit_code == 0
+    add(book, moulded(tmp_path / "s.yaml", results=("{test: ground-ohms, value: 0.9}",)))
+    said = loombook("show", JOB, "--book", book).output
+    asked = said.split("ground-ohms: any one of these makes it fail")[1].split("Pins that are")[0]
+    assert "make whole what runs from sub amp GND to ground point" in asked
+    assert not any(each in asked for each in ("loudest", "engine on", "radio on"))
+
+
+def open_job(book):
+    return yaml.safe_load(job_file(book).read_text("utf-8"))
 
 
 def test_an_empty_sheet_filled_by_hand_is_added(book, tmp_path):
