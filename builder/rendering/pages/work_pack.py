@@ -12,7 +12,6 @@ from builder.planning.comeback.caught import Catch
 from builder.planning.harness.at_plug import looms_of
 from builder.planning.job.standing import NOT_BEGUN, JobStanding
 from builder.planning.job.ticked import steps_done
-from builder.planning.words import PlanKind
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rendering.drawings.gain_ladder import gain_ladder
 from builder.rendering.drawings.ladders import turn_on_ladder
@@ -25,6 +24,7 @@ from builder.rendering.pages.bay_mode import plugs_to_read, standing
 from builder.rendering.pages.car_facts import Fact
 from builder.rendering.pages.cautions import cautions_of
 from builder.rendering.pages.closed_ends import closed_off, planned_open
+from builder.rendering.pages.cover_banner import banner_words
 from builder.rendering.pages.declared_facts import facts_of
 from builder.rendering.pages.fitted_facts import fitted_facts
 from builder.rendering.pages.job_cables import (
@@ -76,25 +76,6 @@ from builder.rendering.pages.wording import (
 )
 from builder.rendering.templates import fill
 
-_BANNERS: dict[PlanKind, str] = {
-    "tap_plan": "It can be built. Take every reading of the bay sheet; none is left out.",
-    "probe_plan": "Do not join anything yet. Measure first: the readings settle what is open.",
-    "no_plan": "It cannot be built like this. What stands in the way, and what would have to "
-    "change, follows.",
-}
-
-
-_WAITS = (
-    "It can be built, and not be finished yet: settle what the steps below wait for before the car "
-    "is opened. Then take every reading of the bay sheet; none is left out."
-)
-"""Of a tap plan with steps that wait: a car that stands open for a figure costs more than it."""
-
-
-def _banner(pack: WorkPack) -> str:
-    waits = pack.kind == "tap_plan" and any(step.blocked for step in pack.steps)
-    return _WAITS if waits else _BANNERS[pack.kind]
-
 
 def job_url(job_id: str) -> str:
     """Where the work pack of a job stands."""
@@ -138,7 +119,7 @@ def work_pack_page(
         vehicle=vehicle,
         info=info,
         kind=kind,
-        banner=_banner(pack),
+        banner=banner_words(pack),
         digest=digest,
         recorded=list(facts_of(job)),
         bay_sheet=sheet_of_job(job, digest),

@@ -10,7 +10,7 @@ from builder.planning.circuit.devices import held_holders, tied_holders
 from builder.planning.circuit.hold_up import HOLD_UP_PARTS
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.views.names import element_words, is_at_fuse
-from builder.rendering.pages.work_pack import _banner
+from builder.rendering.pages.cover_banner import banner_words
 
 JOBS = [name for name in SHIPPED if shipped_pack(name).circuit]
 WAITING = [
@@ -79,7 +79,7 @@ def test_a_box_that_nobody_knows_is_neither_fixed_nor_played() -> None:
 def test_a_plan_with_steps_that_wait_says_so_before_the_car_is_opened(name: str) -> None:
     pack = shipped_pack(name)
     waits = any(step.blocked for step in pack.steps)
-    said = _banner(pack)
+    said = banner_words(pack)
     assert ("settle what the steps below wait for before the car is opened" in said) == waits
     assert said.startswith("It can be built")
 
