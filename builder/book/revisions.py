@@ -74,3 +74,15 @@ def changed_since(folder: Path, revision: str) -> list[Path]:
     new = git_output(top, "ls-files", "--others", "--exclude-standard", "-z")
     names = [name for name in (known + new).split(b"\0") if name]
     return [top / name.decode("utf-8", "surrogateescape") for name in names]
+
+
+def text_at(path: Path, revision: str) -> bytes:
+    """Return what a file held at a revision; it need not be there today, nor its folder.
+
+    Raises:
+        NoSuchRevisionError: there was no such file then.
+    """
+    folder = next(each for each in path.parents if each.is_dir())
+    top = top_of(folder)
+    name = path.resolve().relative_to(top.resolve()).as_posix()
+    return git_output(top, "show", f"{commit_of(top, revision)}:{name}")

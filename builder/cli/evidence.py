@@ -109,7 +109,7 @@ def _lines(added: AddedEvidence, dry_run: bool) -> Iterator[str]:
     )
     if added.there:
         yield f"there already: {added.there}"
-    yield from _changed(added.change)
+    yield from change_lines(added.change)
     yield from _titled("to mend or to know since:", map(told, _since(added)))
     files = ", ".join(
         [edit.file.shown for edit in added.edits] + [photo.path.name for photo in added.pictures]
@@ -117,7 +117,8 @@ def _lines(added: AddedEvidence, dry_run: bool) -> Iterator[str]:
     yield f"nothing was written; it would change {files}" if dry_run else f"written: {files}"
 
 
-def _changed(change: Change) -> Iterator[str]:
+def change_lines(change: Change) -> Iterator[str]:
+    """What a visit changes for its vehicle, as lines."""
     less = "look again at these, they use a pin that is trusted less now:"
     yield from _titled("grades:", grade_lines(change.grades))
     yield from _titled("speaks against the record:", conflict_lines(change.conflicts))

@@ -31,6 +31,7 @@ _PLACES = {
     "sound": "sound:sound",
     "start": "starting:start",
     "tidy": "mending:tidy",
+    "visit": "visiting:visit",
     "which": "which_car:which",
     "why": "why:why",
 }
@@ -62,6 +63,7 @@ def main() -> None:
     Work begins       loombook begin tansy-subwoofer --by alder-pit-audio
     A sheet is back   loombook evidence add bay-sheet.yaml
     Sign a visit      loombook sign ostrel-tansy-2017-hatch-base s1 --key KEY
+    Take one back     loombook visit withdraw VISIT --because WHY
     What to measure   loombook next
     A car is back     loombook comeback tansy-subwoofer
     Measure its sound loombook sound track test.wav

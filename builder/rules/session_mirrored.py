@@ -65,7 +65,7 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
         for index, session in enumerate(vehicle.sessions):
             if session.id in attack.first.doubts and (site.plug.id, session.id) not in told:
                 told.add((site.plug.id, session.id))
-                yield _fault(site.plug, index, attack.first, shelf)
+                yield _fault(vehicle, site.plug, index, attack.first, shelf)
         against = {name for item in grade.counted if not item.supports for name in item.sessions}
         told |= {(site.plug.id, name) for name in against}
     yield from _unopposed(vehicle, shelf, told)
@@ -79,22 +79,31 @@ def _unopposed(vehicle: Vehicle, shelf: Shelf, told: set[tuple[str, str]]) -> It
             if housing and (plug.id, session.id) not in told:
                 found = explain_visit(vehicle, plug, housing, session.id, shelf.defaults)
                 if found is not None:
-                    yield _fault(plug, index, found, shelf)
+                    yield _fault(vehicle, plug, index, found, shelf)
 
 
-def _fault(plug: Plug, index: int, first: Explanation, shelf: Shelf) -> Fault:
+def _fault(vehicle: Vehicle, plug: Plug, index: int, first: Explanation, shelf: Shelf) -> Fault:
     housing = shelf.housings.get(plug.housing)
     read = {
         pin.cavity
         for pin in plug.pins
         if any(reading.session in first.doubts for reading in pin.readings)
     }
+    do = _turning(vehicle, index, plug) or first.do
     return Fault(
         ("sessions", index, "read_from"),
         f'plug "{plug.id}" was counted from another face in this visit: {first.why}',
-        f"before anything else about these readings, {first.do}",
+        f"before anything else about these readings, {do}",
         drawing=both_faces(housing, read) if housing else (),
     )
+
+
+def _turning(vehicle: Vehicle, index: int, plug: Plug) -> str:
+    """What turns a visit that stands in a file of its own, which nobody types over."""
+    session = vehicle.sessions[index].id
+    own = (v.id for v in vehicle.visits if any(each.id == session for each in v.sessions))
+    name = next(own, "")
+    return f"loombook visit turn {name} --plug {plug.id}" if name else ""
 
 
 RULE = rule("PIN123", Severity.FIX, Scope.VEHICLE, check)

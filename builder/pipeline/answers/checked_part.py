@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import NamedTuple
 
@@ -16,6 +17,7 @@ from builder.book import (
 )
 from builder.book.revisions import changed_since
 from builder.findings import Finding
+from builder.pipeline.checking.altered_visits import altered_visits
 from builder.pipeline.checking.book_check import CheckedBook, Progress, check_book
 from builder.pipeline.checking.named_files import NotInBookError, named_files
 from builder.pipeline.checking.touching import touched_by
@@ -51,9 +53,16 @@ def check_changed(book: Book, revision: str, progress: Progress) -> CheckedBook 
     changed = {path.resolve() for path in changed_since(book.folder, revision)}
     files = [file for file in book.every_file() if file.path.resolve() in changed]
     left = changed - {file.path.resolve() for file in files}
+    altered = list(altered_visits(book, revision, sorted(changed)))
     if any(_is_of(book, path) for path in left):
-        return check_book(book, progress)
-    return _checked(book, files, progress)
+        whole = check_book(book, progress)
+        return replace(whole, findings=_sorted([*whole.findings, *altered]))
+    part = _checked(book, files, progress)
+    return part._replace(findings=_sorted([*part.findings, *altered]))
+
+
+def _sorted(findings: Sequence[Finding]) -> tuple[Finding, ...]:
+    return tuple(sorted(findings, key=Finding.sort_key))
 
 
 def _is_of(book: Book, path: Path) -> bool:
