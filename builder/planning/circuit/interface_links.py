@@ -15,6 +15,7 @@ from builder.planning.circuit.model import EndId, Link, Terminal
 from builder.planning.circuit.single_wires import lay_fuse
 from builder.planning.circuit.terminal_names import ground_of, plug_name, supply_of
 from builder.planning.circuit.work import CircuitWork
+from builder.planning.power.idle_current import awake_ma
 from builder.planning.words import JointKind, LinkClass, UndoneHow
 
 
@@ -43,13 +44,8 @@ def lay_interface(board: Board, work: CircuitWork, name: str) -> EndId:
 
 
 def _draws_ma(work: CircuitWork, interface: Interface) -> float:
-    """Return what an interface draws at work, with what its output gives. [mA]
-
-    While its record does not say what it draws itself, that is at least what it draws asleep.
-    """
-    supply = interface.supply
-    own = supply.idle_ma if supply.awake_ma is None else supply.awake_ma
-    return own + (work.plan.turn_on.draw_ma or 0.0)
+    """Return what an interface draws at work, with what its output gives. [mA]"""
+    return awake_ma(interface) + (work.plan.turn_on.draw_ma or 0.0)
 
 
 def _feed(

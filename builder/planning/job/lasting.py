@@ -11,7 +11,7 @@ from builder.planning.job.stored_charge import StoredCharge, feeding_charge, sto
 from builder.planning.plan import Reason
 from builder.planning.power.idle_current import idle_a
 from builder.planning.power.reserve import listening_hours, parked_days
-from builder.planning.tables import DEVICE_RECORD, HOUSE_DEFAULT, RECORD
+from builder.planning.tables import DEVICE_RECORD, HOUSE_DEFAULT, INTERFACE_RECORD, RECORD
 from builder.planning.work_pack import JobParts
 from builder.units import Amperes
 
@@ -23,12 +23,14 @@ class Lasting:
     """What is drawn from the battery besides what the record of the job says.
 
     `parked_ma` is what the parked car may draw after the work, None where it is not known what it
-    drew before; `music_a` what everything added takes with music.
+    drew before; `music_a` what everything added takes with music, `interface_a` what a data
+    interface draws while it does.
     """
 
     latch_ah_per_day: float | None
     parked_ma: float | None
     music_a: float
+    interface_a: float = 0.0
 
 
 def listening_h(parts: JobParts, lasting: Lasting, defaults: HouseDefaults) -> float | None:
@@ -36,27 +38,40 @@ def listening_h(parts: JobParts, lasting: Lasting, defaults: HouseDefaults) -> f
     stored, idle, base = feeding_charge(parts, defaults), idle_a(parts), _car_a(parts)
     if stored is None or not idle or base is None:
         return None
-    return listening_hours(stored.kind.usable_share * stored.held_ah, idle, base, lasting.music_a)
+    usable_ah = stored.kind.usable_share * stored.held_ah
+    base += _beside_a(parts, lasting.interface_a)
+    return listening_hours(usable_ah, idle, base, lasting.music_a)
+
+
+def _fed_apart(parts: JobParts) -> bool:
+    """Whether the car's own battery feeds the car and nothing else: a second one plays."""
+    return parts.job.supply.second_battery is not None
 
 
 def _car_a(parts: JobParts) -> Amperes | None:
     """What the car itself takes of the battery that plays, key off; None where nobody read it."""
     base = parts.vehicle.power.base_load_key_off_a or None
-    fed_apart = parts.job.supply.second_battery is not None  # the car's own battery feeds the car
-    return 0.0 if base and fed_apart else base
+    return 0.0 if base and _fed_apart(parts) else base
 
 
-def _taken(parts: JobParts, music_a: Amperes) -> list[Reason]:
+def _beside_a(parts: JobParts, interface_a: Amperes) -> Amperes:
+    """What a data interface takes of the battery that plays: the car's own plug feeds it."""
+    return 0.0 if _fed_apart(parts) else interface_a
+
+
+def _taken(parts: JobParts, music_a: Amperes, interface_a: Amperes) -> list[Reason]:
     """What the hours are divided by, for who checks them."""
-    base, idle = _car_a(parts), idle_a(parts)
+    base, idle, beside = _car_a(parts), idle_a(parts), _beside_a(parts, interface_a)
     if base is None or not idle:
         return []
-    whole = base + idle + music_a
+    whole, source = base + beside + idle + music_a, f"{RECORD}; {DEVICE_RECORD}"
+    said = f"the data interface {shown(beside, 2, beside=0.0)} A, " if beside else ""
     because = (
-        f"the car itself {shown(base, 2)} A, what is added {shown(idle, 2)} A with no sound and "
-        f"{shown(music_a, 2)} A more at {parts.job.supply.listening} music"
+        f"the car itself {shown(base, 2)} A, {said}what is added {shown(idle, 2)} A with no sound "
+        f"and {shown(music_a, 2)} A more at {parts.job.supply.listening} music"
     )
-    return [Reason(f"hours at {shown(whole, 2)} A", because, f"{RECORD}; {DEVICE_RECORD}")]
+    source = f"{source}; {INTERFACE_RECORD}" if beside else source
+    return [Reason(f"hours at {shown(whole, 2)} A", because, source)]
 
 
 def days_parked(parts: JobParts, lasting: Lasting, defaults: HouseDefaults) -> float | None:
@@ -68,15 +83,18 @@ def days_parked(parts: JobParts, lasting: Lasting, defaults: HouseDefaults) -> f
     return days if isfinite(days) else None
 
 
-def lasting_reasons(parts: JobParts, music_a: Amperes, defaults: HouseDefaults) -> list[Reason]:
-    """Return what the hours and days are counted from; `music_a` is the average of the music."""
+def lasting_reasons(parts: JobParts, lasting: Lasting, defaults: HouseDefaults) -> list[Reason]:
+    """Return what the hours and days are counted from."""
     found = [_reason(stored_charge(parts, defaults), defaults, "hours and days")]
     if parts.job.supply.second_battery is not None:
         found = [
             _reason(feeding_charge(parts, defaults), defaults, "hours"),
             _reason(stored_charge(parts, defaults), defaults, "days"),
         ]
-    return [*(each for each in found if each is not None), *_taken(parts, music_a)]
+    return [
+        *(each for each in found if each is not None),
+        *_taken(parts, lasting.music_a, lasting.interface_a),
+    ]
 
 
 def _reason(stored: StoredCharge | None, defaults: HouseDefaults, what: str) -> Reason | None:

@@ -20,6 +20,7 @@ from builder.planning.power.asleep_draws import parked_after_ma
 from builder.planning.power.conductors import choice_awg
 from builder.planning.power.flags import PowerFlag, fuse_far_flags
 from builder.planning.power.fuse_sizes import FuseDistance, fuse_distance
+from builder.planning.power.idle_current import interface_a
 from builder.planning.power.loop import Loop, loop_flags, supply_loop
 from builder.planning.power.loop_cures import with_cures
 from builder.planning.power.reasons import FullCurrent, run_reasons
@@ -100,16 +101,19 @@ def job_power(
         *short_supplies(parts),
         *(loop_flags(loop, defaults) if loop else ()),
     )
+    lasting = Lasting(
+        latch_ah_per_day, parked_after_ma(parts, turn_on, defaults), need,
+        interface_a(parts, turn_on),
+    )  # fmt: skip
     reasons = (
         *power.because,
         *family_reasons(supply, runs),
         *terminal_reasons(parts, runs),
         *metric_reasons(supply, wanted, out, back, runs, defaults),
         *place_reasons(parts, distance, fed_at, defaults),
-        *lasting_reasons(parts, need, defaults),
+        *lasting_reasons(parts, lasting, defaults),
         *(run_reasons(link, defaults) if link else ()),
     )
-    lasting = Lasting(latch_ah_per_day, parked_after_ma(parts, turn_on, defaults), need)
     sheet = power_sheet(parts, Worked(power, reasons, lasting, charging, loop, link), defaults)
     return JobPower(sheet, (*map(_pack_flag, flags), *sensor_flags(parts)), runs, link)
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from builder.model.parts import Amplifier, Converter
+from builder.model.parts import Amplifier, Converter, Interface
+from builder.planning.plan import TurnOn
 from builder.planning.work_pack import JobParts
 from builder.units import Amperes
 
@@ -22,6 +23,25 @@ def recorded_idle_a(converter: Converter, amplifiers: Iterable[Amplifier]) -> Am
 def idle_a(parts: JobParts) -> Amperes:
     """Return what everything added draws: as somebody wrote into the job, else as recorded. [A]"""
     return parts.job.supply.idle_a or recorded_idle_a(parts.converter, parts.amplifiers.values())
+
+
+def awake_ma(interface: Interface) -> float:
+    """Return what a data interface draws itself while the bus is awake. [mA]
+
+    While its record does not say, that is at least what it draws asleep.
+    """
+    supply = interface.supply
+    return supply.idle_ma if supply.awake_ma is None else supply.awake_ma
+
+
+def interface_a(parts: JobParts, turn_on: TurnOn) -> Amperes:
+    """Return what the data interface of a plan draws at work; 0 without one. [A]
+
+    The car's own plug feeds it: it is no part of what a clamp at the main fuse reads, and of what
+    the car's battery gives it is.
+    """
+    interface = parts.shelf.interfaces.get(turn_on.interface or "")
+    return 0.0 if interface is None else awake_ma(interface) / 1000
 
 
 def idle_limits_a(idle: Amperes) -> tuple[Amperes, Amperes]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 import pytest
@@ -192,3 +193,35 @@ def test_a_wire_that_it_is_joined_at_is_proved_as_any_supply(cavity):
     barred = _plan_of(BUS_ONLY, {pin.path: "two sources disagree"})
     assert (barred.kind, barred.refusals[0].because) == ("no_plan", "two sources disagree")
     assert _plan_of(BUS_ONLY).kind == "tap_plan"
+
+
+def hours_of(job) -> tuple[float, str]:
+    pack = make_pack(job, defaults=DEFAULTS)
+    (because,) = [x.because for x in pack.power.because if x.decision.startswith("hours at ")]
+    return pack.power.listening_h, because
+
+
+def drawing(awake_ma: float | None):
+    job = interface_job()
+    more = replace(OK, supply=replace(OK.supply, awake_ma=awake_ma))
+    return replace(job, shelf=replace(job.shelf, interfaces={"ok-7n": more}))
+
+
+def test_what_it_draws_at_work_shortens_the_hours_and_is_told():
+    """By the current alone: the same ampere-hours over 1 A more."""
+    (little, said), (much, told) = hours_of(drawing(0.0)), hours_of(drawing(1000.0))
+    assert "data interface" not in said and "the data interface 1.00 A, " in told
+    whole = {
+        name: float(re.search(r"([\d.]+) A more at", text)[1]) for name, text in
+        (("said", said), ("told", told))
+    }  # fmt: skip
+    assert whole["said"] == whole["told"]
+    car, added, music = (float(each) for each in re.findall(r"([\d.]+) A", said))
+    assert little / much == pytest.approx(
+        (car + added + music + 1) / (car + added + music), rel=0.01
+    )
+
+
+def test_one_that_does_not_say_counts_with_what_it_draws_asleep():
+    unknown, asleep = hours_of(drawing(None)), hours_of(drawing(OK.supply.idle_ma))
+    assert unknown == asleep
