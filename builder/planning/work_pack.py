@@ -180,3 +180,4 @@ class WorkPack:
         "is a tap plan.", default=None,
     )  # fmt: skip
     sound: Sound | None = None  # how sound runs through the devices of that circuit
+    besides_tone: str = ""  # what is heard beside a tone, and where the fader stands for it

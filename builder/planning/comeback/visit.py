@@ -19,7 +19,7 @@ from builder.planning.course.make_course import car_changes_of
 from builder.planning.course.model import Needs, Problem, State, among, needs
 from builder.planning.course.moving import Moving, StuckError
 from builder.planning.course.places import plug_in, reached_at
-from builder.planning.levels.loudest_step import loudest_step, step_words
+from builder.planning.levels.tone_heard import tone_at
 from builder.planning.words import HowItStands
 
 
@@ -49,7 +49,7 @@ class Visit:
         spots |= set(job_spots(vehicle, job.parts.job))
         zones = restraint_zones_touched(job.parts.job, vehicle)
         plugs = [unit for unit in job.circuit.units if unit.kind == "plug"]
-        at = step_words(loudest_step(vehicle, job.parts.job))
+        at = tone_at(vehicle, job.parts.job, job.pack.besides_tone)
         self.hands = hands_of(
             vehicle, job.house, (), sorted(spots), _plugs_of(plugs), zones, tone_at=at
         )

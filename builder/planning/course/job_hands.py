@@ -15,7 +15,7 @@ from builder.planning.course.car_changes import CarHands
 from builder.planning.course.hands import hands_of
 from builder.planning.course.model import Needs
 from builder.planning.course.places import Places, plug_in, reached_at
-from builder.planning.levels.loudest_step import loudest_step, step_words
+from builder.planning.levels.tone_heard import tone_at
 from builder.planning.views.wiring_rows import made_by_us
 from builder.planning.work_pack import BayTest, JobParts
 
@@ -56,9 +56,8 @@ def job_hands(
     spots = tuple(dict.fromkeys((*job_spots(vehicle, parts.job), *joined, *besides)))
     over = [reached_at(vehicle, each) for each in spots]
     zones = restraint_zones_touched(parts.job, vehicle)
-    volume = step_words(loudest_step(vehicle, parts.job))
-    tone_at = f"{volume}; {besides_tone}" if besides_tone else volume
-    hands = hands_of(vehicle, house, tests, over, touched, zones, tone_at=tone_at)
+    played_at = tone_at(vehicle, parts.job, besides_tone)
+    hands = hands_of(vehicle, house, tests, over, touched, zones, tone_at=played_at)
     places = job_places_of(parts, hands)
     batteries = batteries_of(parts.job, index, places)
     return JobHands(hands, places, spots, places.open_at(spots), batteries)

@@ -36,7 +36,7 @@ from builder.planning.course.settings import setting_acts
 from builder.planning.course.sheet import CourseSheet, course_sheet
 from builder.planning.course.trade import every_constraint, phase_tag
 from builder.planning.course.waiting import after_the_wait
-from builder.planning.levels.tone_heard import heard_with_tone
+from builder.planning.levels.tone_heard import besides_tone
 from builder.planning.words import HowItStands
 from builder.planning.work_pack import BayTest
 
@@ -49,7 +49,13 @@ class _Making:
     ) -> None:
         self.bay, self.parts, self.tests, self.house = bay, bay.parts, tests, bay.defaults
         self.index = index
-        moved = job_hands(self.parts, index, tests, self.house, besides_tone=_besides_tone(bay))
+        moved = job_hands(
+            self.parts,
+            index,
+            tests,
+            self.house,
+            besides_tone=besides_tone(self.parts.vehicle, bay.selection),
+        )
         self.hands, self.places, self.open = moved.hands, moved.places, moved.open
         self.batteries = moved.batteries
         self.work = JobWork(bay, self.index, self.open, labels, self.batteries)
@@ -128,13 +134,6 @@ class _Making:
         yield from car_changes_of(self.hands, self.batteries, TO_READ)
         for name in self._pulled():
             yield from _speaker_changes(name, self._held(name))
-
-
-def _besides_tone(bay: BayWork) -> str:
-    """What plays beside what a tone sets, in this car with these pairs broken."""
-    known = [each.channel for each in bay.parts.vehicle.channels]
-    played = [tap.pair.channel for tap in bay.selection.taps]
-    return heard_with_tone(known, played, [tap.pair.channel for tap in bay.selection.broken])
 
 
 def car_changes_of(

@@ -45,6 +45,7 @@ from builder.planning.job.tune import TuneWork, tune_rows
 from builder.planning.job.wish import JobWish
 from builder.planning.levels.amplifier_loads import channel_loads
 from builder.planning.levels.fitted_pads import fitted_pads
+from builder.planning.levels.tone_heard import besides_tone
 from builder.planning.objections import Objection, plan_kind
 from builder.planning.pack_details import PackFlag
 from builder.planning.plan import Plan
@@ -231,6 +232,7 @@ class _Making:
             plan=replace(plan, insulate=kept),
             because=(*pack.because, allowance_reason(parts, plan.turn_on, self.defaults)),
             circuit=circuit, sound=sound_of(work),
+            besides_tone=besides_tone(parts.vehicle, selection),
             looms=sheets.looms, wiring=sheets.wiring,
             joints=sheets.joints,
             conductors=sheets.conductors,

@@ -4,9 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from builder.model.job import Job
 from builder.model.names import channel_name
+from builder.model.vehicle import Vehicle
 from builder.model.words import Channel
 from builder.planning.car.heard_ends import ENDS, end_of
+from builder.planning.car.selection import Selection
+from builder.planning.levels.loudest_step import loudest_step, step_words
 from builder.planning.words import End
 
 
@@ -38,6 +42,19 @@ def heard_with_tone(
             f"the car's own {_named(sounding)} {sound} too: ears covered, seconds at a time"
         )
     return "; ".join(said)
+
+
+def besides_tone(vehicle: Vehicle, selection: Selection) -> str:
+    """Return what plays beside what a tone sets, in this car with these pairs broken."""
+    known = [each.channel for each in vehicle.channels]
+    played = [tap.pair.channel for tap in selection.taps]
+    return heard_with_tone(known, played, [tap.pair.channel for tap in selection.broken])
+
+
+def tone_at(vehicle: Vehicle, job: Job, besides: str) -> str:
+    """Return the volume at which a tone of a job is played, and what is heard beside it."""
+    volume = step_words(loudest_step(vehicle, job))
+    return f"{volume}; {besides}" if besides else volume
 
 
 def _one_end(played: Iterable[Channel]) -> End | None:

@@ -7,8 +7,11 @@ from collections.abc import Iterator
 
 import pytest
 from comeback_jobs import TAP_PLANS, causes_in
+from pack_jobs import HOUSE, shipped_pack, shipped_parts
 
+from builder.planning.comeback.handed_over import HandedOver
 from builder.planning.comeback.questions import all_readings
+from builder.planning.comeback.visit import Visit
 from builder.planning.words import TestState
 from builder.planning.work_pack import BayTest
 
@@ -77,3 +80,25 @@ def test_each_function_behind_a_loom_is_asked_for_by_halves(name: str) -> None:
     assert len(asked) == 2 * len(functions) - 2
     for function in functions:
         assert any(each.test.what.endswith(f": {function}") for each in asked)
+
+
+TONE = "radio on, test tone, volume up from 0 to "
+
+
+@pytest.mark.parametrize("name", TAP_PLANS)
+def test_a_tone_is_played_as_the_course_plays_it(name: str) -> None:
+    """The same volume, the same fader, the same ears: a comeback plays it in the same car."""
+    pack = shipped_pack(name)
+    texts = [part for step in pack.steps for part in step.text.split("; take tests")]
+    asked = {text.partition(TONE)[2] for text in texts if TONE in text}
+    visit = Visit(HandedOver(shipped_parts(name), pack, HOUSE), ())
+    assert asked, "every course plays a tone"
+    assert all(visit.hands.tone_at in each or each in visit.hands.tone_at for each in asked)
+    assert pack.besides_tone in visit.hands.tone_at
+    assert any(pack.besides_tone in each for each in asked)
+
+
+def test_some_courses_say_where_the_fader_stands_and_others_to_cover_the_ears() -> None:
+    """So that the test above is not about words that no job has."""
+    said = " ".join(shipped_pack(name).besides_tone for name in TAP_PLANS)
+    assert "fader all the way" in said and "ears covered" in said
