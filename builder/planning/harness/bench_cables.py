@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from builder.figures import shown
 from builder.planning.harness.bench_marks import marking_lines, single_lines
-from builder.planning.harness.cables_of import FAR_OFF_MM, other_cores, roll_spare_m
+from builder.planning.harness.cables_of import FAR_OFF_MM, far_spare_m, other_cores, roll_spare_m
 from builder.planning.harness.sheet_work import SheetWork
 
 
@@ -22,20 +22,20 @@ def cable_lines(work: SheetWork) -> Iterator[str]:
 
 def _cut_lines(work: SheetWork) -> Iterator[str]:
     """A nick costs the roll, not the piece: its jacket comes off before the piece is cut."""
-    house = work.defaults
-    spare = (
-        f" ({shown(house.cut_end_m)} m of its length are to spare there); a second: cut the cable "
-        "anew"
-        if house.cut_end_m >= FAR_OFF_MM / 1000
-        else ""
+    metres = far_spare_m(work.defaults)
+    again = (
+        ", later too: cut it off and begin again, marks too, once "
+        f"({shown(metres)} m are to spare there); a second: the cable anew, once "
+        "joined the loom"
+        if metres
+        else ": cut the cable anew"
     )
-    again = f"cut it off and begin again, once{spare}" if spare else "cut the cable anew"
     yield (
         "each cable of the cable list, from the end of the roll: take its jacket off by "
         '"Off"; a nicked core: cut that end off and begin again. '
         f"{_more_nicks(work)}"
         "Measure its length from the tips of the cores, and cut it. "
-        f"At the far end {FAR_OFF_MM:.0f} mm of jacket come off; a nick there: {again}"
+        f"At the far end {FAR_OFF_MM:.0f} mm of jacket come off; a nick there{again}"
     )
 
 

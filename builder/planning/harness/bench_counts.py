@@ -22,6 +22,8 @@ FLAG = "flag for a wire"
 SPARE_JOINTS = 2
 """Of each size of sleeve and barrel at least so many are there to spare: a short between two wires
 opens a joint of each, and none is closed again with what it had. Common practice, no source."""
+MARKED_AT = 3
+"""A cable is marked at both ends and mid-way."""
 BAND_M = 0.05
 _CLOTH_PER_M = 6
 """Tape: of a band, twice round a cable; of cloth tape for a metre of loom, half over itself. Common

@@ -11,6 +11,7 @@ from builder.planning.bay.bands import JOINT_PULL_N
 from builder.planning.circuit.model import CircuitWire, Element
 from builder.planning.harness.bench_counts import (
     BAND_M,
+    MARKED_AT,
     SPARE_JOINTS,
     alike_cables,
     barrel_sizes,
@@ -61,10 +62,10 @@ def needs_lines(work: SheetWork) -> Iterator[str]:
 
 
 def _spare_marks(work: SheetWork) -> str:
-    """What marks take that were exchanged, at one end of each cable."""
+    """What marks take that were exchanged, at all three places of each cable."""
     rows = alike_cables(work)
-    metres = at_least(BAND_M * sum(row.bands for row in rows), "m")
-    return f"; {len(rows)} labels and {metres} m of coloured tape" if rows else ""
+    metres = at_least(MARKED_AT * BAND_M * sum(row.bands for row in rows), "m")
+    return f"; {MARKED_AT * len(rows)} labels and {metres} m of coloured tape" if rows else ""
 
 
 def _tapped_in(work: SheetWork) -> list[Element]:
@@ -75,8 +76,8 @@ def _tapped_in(work: SheetWork) -> list[Element]:
 
 def _marks(work: SheetWork) -> Iterator[str]:
     """Ties, tapes, labels and flags, and what they are written with."""
-    flags, bands = flag_count(work), 3 * sum(row.bands for row in work.cables)
-    ties, labels = tie_count(work), sum(3 if row.bands else 2 for row in work.cables)
+    flags, bands = flag_count(work), MARKED_AT * sum(row.bands for row in work.cables)
+    ties, labels = tie_count(work), sum(MARKED_AT if row.bands else 2 for row in work.cables)
     tapes = [
         f"{ties} cable ties, at most {shown(TIE_MM)} mm wide" if ties else "",
         f"coloured tape for {bands} bands, {shown(BAND_MM[0])} mm wide and {shown(BAND_MM[1])} mm "

@@ -47,7 +47,7 @@ def _sheet(
     cables = tuple(cable_rows(plan, index, joints, ends))
     work = SheetWork(
         plan, index, parts.shelf.housings, defaults, rows, cables, joints,
-        ring_rows(plan, index, defaults), bundle_of(plan, index),
+        ring_rows(plan, index, cables, defaults), bundle_of(plan, index),
     )  # fmt: skip
     unit, car = plan.ends
     return LoomSheet(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from builder.model.names import FACE_NAMES
 from builder.model.parts.loom import LoomEnd
@@ -33,7 +33,7 @@ def term_lines(work: SheetWork) -> Iterator[str]:
         '"sum" is alike on all sheets of one plan; the shop\'s tag is a word that the shop chose '
         "for the car"
     )
-    counted = "; ".join(_counted(end) for end in work.plan.ends)
+    counted = "; ".join(_counted(work.plan.ends))
     yield f"{counted}; the two plugs show each other's mirror image"
     cores = [*joined_wires(work.plan, work.index), *other_cores(work.plan, work.index)]
     if any(row.bands for row in work.cables):
@@ -48,8 +48,13 @@ def term_lines(work: SheetWork) -> Iterator[str]:
     yield from dict.fromkeys(said for each in terminals if (said := _cavity(work, each)))
 
 
-def _counted(end: LoomEnd) -> str:
-    return f"the {end.name}'s cavities are counted {FACE_NAMES[end.read_from]}"
+def _counted(ends: Sequence[LoomEnd]) -> Iterator[str]:
+    if len({end.read_from for end in ends}) == 1:
+        yield f"the cavities of either plug are counted {FACE_NAMES[ends[0].read_from]}"
+    else:
+        yield from (
+            f"the {end.name}'s cavities are counted {FACE_NAMES[end.read_from]}" for end in ends
+        )
 
 
 def _names(work: SheetWork) -> Iterator[str]:

@@ -51,15 +51,15 @@ def _taped(work: SheetWork) -> str:
     """Under jackets and ties no tape goes: of a loom that was bought the tape stayed there."""
     cut = any(row.doing == "cut" for row in work.wires)
     flags = ", over flags and a jacket that was pushed" if cut else ""
-    under = ""
+    under, ends = "", "plugs"
     if any(not row.branch for row in work.cables) and places_of(work):
         made = work.plan.use.loom.made == "bench"
         stays = "is held by the ties, without tape" if made else "lies in the tape it came with"
-        under = f"; behind that the bundle {stays}"
+        under, ends = f"; behind that the bundle {stays}", work.plan.ends[0].name
     return (
-        "cloth tape, wound half over itself, over all that lies open, up to the plugs and over the "
-        f"cores up to {_edges(work)}{flags}{under}; ties, labels, bands and cores that are folded "
-        "back stay outside it"
+        f"cloth tape, wound half over itself, over all that lies open, up to the {ends} and over "
+        f"the cores up to {_edges(work)}{flags}{under}; ties, labels, bands and cores that are "
+        "folded back stay outside it"
     )
 
 

@@ -15,8 +15,6 @@ from builder.planning.harness.cable_ends import CableEnds
 from builder.planning.harness.marks import least_off_mm
 from builder.planning.harness.planned import LoomPlan
 from builder.planning.harness.rows import LoomCableRow, LoomJointRow
-from builder.planning.power.conductors import ohm_per_km
-from builder.planning.power.wire_gauge import temperature_factor
 from builder.planning.views.cut_rows import material_of, pieces_of
 from builder.planning.views.label_rows import label_ends, label_text
 
@@ -84,28 +82,10 @@ def roll_spare_m(cables: Iterable[LoomCableRow], material: str, house: HouseDefa
     return ceil((max(off) + house.bench_longer_mm + house.bench_cable_mm * len(rows)) / 100) / 10
 
 
-STRANDED_OVER: Final = 1.12
-SHOP_MOST_C: Final = 30.0
-"""What stranded, tinned copper of an AWG size takes at most, as a multiple of solid copper: 23.2 Ω
-a kilometre at 18 AWG, 59.4 at 22, UL 758 from memory; a metric size has its most in its standard.
-How warm a shop is at most while it rings a loom out: common practice, no source."""
-
-
-def cable_most_ohm(wire: CircuitWire, defaults: HouseDefaults) -> float | None:
-    """Return what a conductor takes from end to end at most while nothing is wrong with it [Ω]: as
-    long as the house lets it be cut, in a warm shop; None where nobody recorded enough."""
-    metre = most_ohm_per_m(wire, defaults)
-    if metre is None or wire.length_m is None:
-        return None
-    return metre * (wire.length_m + defaults.bench_cable_mm / 1000)
-
-
-def most_ohm_per_m(wire: CircuitWire, defaults: HouseDefaults) -> float | None:
-    """Return what a metre of a good conductor takes at most in a warm shop [Ω]."""
-    if wire.size is None:
-        return None
-    over = temperature_factor(SHOP_MOST_C) * (STRANDED_OVER if wire.size.size_awg else 1.0)
-    return over * ohm_per_km(wire.size, defaults) / 1000
+def far_spare_m(house: HouseDefaults) -> float:
+    """Return how much of a far end may be cut off, once, where it is nicked [m]: the end that its
+    length was reckoned with, where that holds what is stripped there; else 0."""
+    return house.cut_end_m if house.cut_end_m >= FAR_OFF_MM / 1000 else 0.0
 
 
 def joined_wires(plan: LoomPlan, index: CircuitIndex) -> list[CircuitWire]:

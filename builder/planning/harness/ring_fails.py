@@ -11,6 +11,8 @@ from collections.abc import Iterator
 
 from builder.figures import shown
 from builder.planning.harness.bench_counts import alike_cables, used_words
+from builder.planning.harness.cables_of import far_spare_m
+from builder.planning.harness.contacts import by_plug, one_ended
 from builder.planning.harness.joint_list import WRAPPED
 from builder.planning.harness.joint_places import BARE_MM
 from builder.planning.harness.made_here import own_joints
@@ -29,8 +31,8 @@ def failing_lines(work: SheetWork) -> Iterator[str]:
     """Yield first what is looked at for every line, then what each kind of line is mended by."""
     mends = {row.what_for: _mend(work, row.what_for) for row in work.ringing}
     yield (
-        "first look whether the test contacts sit, the clips bite and nothing bare touches, and "
-        f'read again. Then by "What for"; {LOOM}: see below:'
+        f"first look whether the test contacts sit, the clips bite{_far_hurt(work)} and nothing "
+        f'bare touches, and read again. Then by "What for"; {LOOM}: see below:'
     )
     for mend in dict.fromkeys(mends.values()):
         kinds = ", or ".join(f'"{each}"' for each in mends if mends[each] == mend)
@@ -38,8 +40,24 @@ def failing_lines(work: SheetWork) -> Iterator[str]:
     if any(row.joint for row in work.joints):
         yield _joint_anew(work)
     yield _loom_anew(work)
-    off = ", all contacts and far ends off the bar first" if work.bundle else ""
-    yield f"after any mend ring out again from line 1{off}"
+    yield f"after any mend ring out again from line 1{_taken_out(work)}"
+
+
+def _taken_out(work: SheetWork) -> str:
+    """What is off and out before the first line; an end that is closed off sounds no more, so its
+    contact stays as it was rung."""
+    if not work.bundle:
+        return ""
+    alone = "; ".join(by_plug(work, one_ended(work)))
+    but = f" but {alone}, which the pull proves" if alone else ""
+    return f": all off the bar, all contacts out{but}"
+
+
+def _far_hurt(work: SheetWork) -> str:
+    """One that is nicked is cut off as the step says at which its jacket comes off."""
+    if not any(row.bands for row in work.cables) or not far_spare_m(work.defaults):
+        return ""
+    return ", no far end is nicked or broken"
 
 
 _OPEN = (WHYS["broken"], WHYS["apart"], WHYS["closed off"], CORE_APART)
@@ -81,11 +99,12 @@ def _reached(work: SheetWork) -> str:
     holder = " (with a fuse's holder on its way, each of its joints)" if fused else ""
     ohms = any(row.what_for == WHYS["to cable"] and row.unit == "Ω" for row in work.ringing)
     over = ", or the ohms are over range" if ohms else ""
+    few = ", or too few mV" if any(row.least for row in work.ringing) else ""
     return (
-        f"less than {shown(TEST_CURRENT_A)} A flows{over}: supply off, ring its cavity with the "
-        f"continuity tester against every bare far end. {_labels(work)} sounds: {LOOM}. None "
+        f"less than {shown(TEST_CURRENT_A)} A flows{over}: supply unclipped, ring its cavity with "
+        f"the continuity tester against every bare far end. {_labels(work)} sounds: {LOOM}. None "
         "sounds, or its own alone, or the line reads too much: make anew the joint at which the "
-        f"joint list joins the core of this line to the wire{holder}. No better: {LOOM}"
+        f"joint list joins the core of this line to the wire{holder}. No better{few}: {LOOM}"
     )
 
 
@@ -96,7 +115,7 @@ def _labels(work: SheetWork) -> str:
     return (
         "The same core of some other cable of its length sounds: ring every line of these cables; "
         "at each the same core of one other sounds: only labels and bands are exchanged; put them "
-        "right, mid-way too, as the joint list joins. Any other wrong core"
+        "right, mid-way too, as the joint list joins. Not at each, or any other wrong core"
     )
 
 
@@ -157,6 +176,6 @@ def _loom_anew(work: SheetWork) -> str:
     used = [used_words(work)] if work.joints else []
     bought = ", ".join([*what, *used, "ties, tape, labels, flags and spares"])
     return (
-        f"{LOOM}: begin at step 1. Buy once more what is used up of: {bought}. Nothing that was "
+        f"{LOOM}: begin at step 1. Buy once more what is used up of: {bought}. Nothing of it "
         "crimped, cut or closed off is used again"
     )

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from builder.figures import at_most, shown
-from builder.planning.harness.cables_of import joined_wires, most_ohm_per_m, other_cores
+from builder.figures import at_least, at_most, shown
+from builder.planning.harness.cables_of import joined_wires, other_cores
 from builder.planning.harness.contacts import (
     by_plug,
     lead_counts,
@@ -13,6 +13,7 @@ from builder.planning.harness.contacts import (
     one_ended,
     zero_sizes,
 )
+from builder.planning.harness.core_ohms import least_ohm_per_m, most_ohm_per_m
 from builder.planning.harness.rows import LoomJointRow, RingOutRow
 from builder.planning.harness.sheet_work import SheetWork
 from builder.planning.looms.ring_out import (
@@ -117,10 +118,9 @@ def _millivolts(rows: Sequence[RingOutRow]) -> Iterator[str]:
             f"bench supply, set to {shown(TEST_CURRENT_A)} A and at most {shown(SUPPLY_MOST_V)} V, "
             "by one of its leads, the meter, on direct millivolts, by the other. A bare end has "
             "two clips that do not touch: that of the meter nearer to the cable. So no lead is "
-            f"measured. A line is read only while the supply shows {shown(TEST_CURRENT_A)} A: with "
-            "less, or a clip off, 0 mV say nothing; look at clips, leads and contacts; still less: "
-            "the line fails. After these lines the supply is off and "
-            "unclipped"
+            f"measured. A line is read only while the supply shows {shown(TEST_CURRENT_A)} A. With "
+            "less, or too few mV (0 always are), look at clips, leads, contacts and meter; still "
+            "so: the line fails. After these lines the supply is off and unclipped"
         )
 
 
@@ -154,16 +154,18 @@ def _apart(work: SheetWork) -> Iterator[str]:
         f"lines that must read open: now all {plugs} contacts with one lead are in ({held}). Pull "
         f"lightly at each: it stays; ring its lead to its other cavity{two}{far}: it sounds"
         f"{_rung_already(work)}; then under a screw of the bar{also}{free}. At each line the "
-        "meter, on its highest ohms, goes on the stub of the bar and on the point: near 0 Ω while "
-        f"that is on the bar; off it, open: at least {shown(OPEN_LEAST_MOHM)} MΩ, or over range. "
-        f"Put it back, so that it holds against a light pull{_spared(work.ringing, work.bundle)}"
+        "meter, on its highest ohms, goes on the stub of the bar and on the point: near 0 Ω on the "
+        f"bar; off it, open: at least {shown(OPEN_LEAST_MOHM)} MΩ, or over range; on it again, "
+        "near 0 Ω, and it holds a light pull (else this line anew). "
+        f"{_spared(work.ringing, work.bundle)}Last, pull at each contact again: one loose, these "
+        "lines anew"
     )
 
 
 def _rung_already(work: SheetWork) -> str:
     """What has no other end any more, and when it was rung instead."""
     alone = "; ".join(by_plug(work, one_ended(work)))
-    return f" ({alone}, sounded before they were closed off)" if alone else ""
+    return f" ({alone}, sounded before closing)" if alone else ""
 
 
 def _loaded(work: SheetWork) -> Iterator[str]:
@@ -192,9 +194,9 @@ def why_lines(work: SheetWork) -> Iterator[str]:
         yield (
             f"why the limits differ: a speaker wire may drop {shown(SPEAKER_MOST_MV)} mV"
             f"{_fused_words(rows)}, what carries a signal or switches has ohms; a line over a "
-            f"cable adds the most that a good one takes{_a_metre(work)}, cut as long as it may be. "
-            f"Limits, test current, its {shown(SUPPLY_MOST_V)} V and {shown(OPEN_LEAST_MOHM)} MΩ: "
-            "common practice, no source"
+            f"cable adds the most that a good one takes{_a_metre(work)}, cut as long as it may be"
+            f"{_least_a_metre(work)}. Limits, test current, its {shown(SUPPLY_MOST_V)} V and "
+            f"{shown(OPEN_LEAST_MOHM)} MΩ: common practice, no source"
         )
 
 
@@ -204,6 +206,15 @@ def _a_metre(work: SheetWork) -> str:
     found = {most_ohm_per_m(core, work.defaults) for core in cores}
     said = [at_most(1000 * each, "mΩ") for each in sorted(x for x in found if x is not None)]
     return f", {' or '.join(said)} mΩ a metre" if said else ""
+
+
+def _least_a_metre(work: SheetWork) -> str:
+    """The same of its least, where lines have one."""
+    if not any(row.least for row in work.ringing):
+        return ""
+    found = {least_ohm_per_m(core, work.defaults) for core in joined_wires(work.plan, work.index)}
+    said = [at_least(1000 * each, "mΩ") for each in sorted(x for x in found if x is not None)]
+    return f"; least: {' or '.join(said)} mΩ a metre, cut short"
 
 
 def _fused_words(rows: Sequence[RingOutRow]) -> str:
@@ -222,9 +233,10 @@ def _fused_words(rows: Sequence[RingOutRow]) -> str:
 
 
 def _spared(rows: Sequence[RingOutRow], bundle: Sequence[str]) -> str:
-    """The one point without a line of its own."""
+    """The one point without a line of its own: all others were held against it, so that it has to
+    hang on the bar as surely as they."""
     held = {row.probe for row in rows if not row.joined}
     spared = [point for point in bundle if point not in held]
     if len(spared) != 1:
         return ""
-    return f". {spared[0]} needs no line: all others were held against it"
+    return f"{spared[0]} needs no line, only near 0 Ω on the bar and that pull. "

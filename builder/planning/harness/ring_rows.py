@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Final
 
@@ -12,9 +12,10 @@ from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.loom_wires import free_end
 from builder.planning.circuit.model import CircuitWire
 from builder.planning.circuit.terminal_names import loom_terminal
-from builder.planning.harness.cables_of import cable_most_ohm, other_cores
+from builder.planning.harness.cables_of import joined_wires, other_cores
+from builder.planning.harness.core_ohms import cable_most_ohm, least_ohms
 from builder.planning.harness.planned import LoomPlan
-from builder.planning.harness.rows import RingOutRow
+from builder.planning.harness.rows import LoomCableRow, RingOutRow
 from builder.planning.looms.conductors import Terminal
 from builder.planning.looms.ring_out import Limit, Measurement, Use, Why, limit_of, ring_out
 from builder.planning.views.names import side_fuses, wire_words
@@ -32,12 +33,16 @@ WHYS: dict[Why, str] = {
 CORE_WHOLE: Final = "is whole: the car needs it"
 CORE_APART: Final = "is joined to nothing here"
 """What a line is for, of a core of a cable that nothing of the loom is joined to."""
+FAR_END: Final = "far end of "
 
 
 def ring_rows(
-    plan: LoomPlan, index: CircuitIndex, defaults: HouseDefaults
+    plan: LoomPlan,
+    index: CircuitIndex,
+    cables: Sequence[LoomCableRow],
+    defaults: HouseDefaults,
 ) -> tuple[RingOutRow, ...]:
-    """Return every measurement; the limit of one over a cable has the cable's own share in it."""
+    """Return every measurement; in the limits of one over a cable is the cable's own share."""
     found = sorted(measurements(plan), key=_in_order)
     rows = [_row(plan, index, each, defaults) for each in found]
     cores = other_cores(plan, index)
@@ -45,7 +50,16 @@ def ring_rows(
     joined, apart = ([row for row in rows if row.joined == of] for of in (True, False))
     others = len(bundle_of(plan, index)) - 1
     told = (*joined, *whole, *apart, *(_core_row(each, others) for each in cores))
-    return tuple(replace(row, number=at) for at, row in enumerate(told, 1))
+    mine = least_ohms((*joined_wires(plan, index), *cores), cables, defaults)
+    return tuple(replace(row, number=at, least=_least(row, mine)) for at, row in enumerate(told, 1))
+
+
+def _least(row: RingOutRow, ohms: Mapping[str, float]) -> float | None:
+    """The millivolts that its cable alone makes: a meter without its clips shows less."""
+    ohm = ohms.get(row.other.removeprefix(FAR_END))
+    if row.at_a is None or row.of_cable is None or ohm is None:
+        return None
+    return round(1000 * ohm * row.at_a, 2)
 
 
 def _core_row(core: CircuitWire, others: int) -> RingOutRow:
@@ -98,7 +112,7 @@ _USES: dict[LinkClass, LoomCarries] = {
 
 
 def _far_end(core: CircuitWire) -> str:
-    return f"far end of {wire_words(core)}"
+    return f"{FAR_END}{wire_words(core)}"
 
 
 def _all_others(count: int) -> str:

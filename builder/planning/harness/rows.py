@@ -109,6 +109,10 @@ class RingOutRow:
     unit: str = text("Ω or mV, or empty.")
     at_a: float | None = figure("The current it is read at.", "A", above=0)
     of_cable: float | None = figure("The part of `most` that the cable itself takes.", "", least=0)
+    least: float | None = figure(
+        "The least that may be read, in `unit`: what its cable alone makes; null where none is "
+        "known.", "", above=0, default=None,
+    )  # fmt: skip
 
 
 @answer

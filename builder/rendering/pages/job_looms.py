@@ -9,7 +9,7 @@ from typing import NamedTuple, TypeVar
 
 from markupsafe import Markup
 
-from builder.figures import at_most, rounded_down, shown
+from builder.figures import at_most, rounded_down, shown, within
 from builder.planning.harness.joint_list import WRAPPED
 from builder.planning.harness.rows import (
     CLOSED_OFF,
@@ -204,6 +204,9 @@ def must_read(row: RingOutRow) -> str:
     at = "" if row.at_a is None else f" at {shown(row.at_a)} A"
     most = _most(row.most, row.unit)
     said = f"at most {most} {row.unit}{at}"
+    if row.least is not None:
+        least, most = within(row.least, row.most, row.unit)
+        said = f"{least} to {most} {row.unit}{at}"
     if row.of_cable is None:
         return said
     own = _most(row.most - row.of_cable, row.unit)

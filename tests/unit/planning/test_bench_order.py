@@ -7,6 +7,7 @@ import re
 from collections import defaultdict
 from collections.abc import Sequence
 from functools import cache
+from itertools import product
 
 import pytest
 from circuit_checks import circuit_of
@@ -244,13 +245,16 @@ def test_no_open_line_passes_with_a_contact_that_does_not_sit_or_a_clip_that_is_
     name: str, straight: bool
 ) -> None:
     """Each contact is sounded to another point of its wire, found along the circuit; where none is
-    left, from its cavity before the tip is closed off, and it stays in. Each reading of open comes
-    of clips that read near 0 just before."""
+    left, from its cavity before the tip is closed off, and it stays in. Each reading of open lies
+    between two of near 0; the one point without a line has such a reading too."""
     pack = made(name, straight=straight)
     for sheet in pack.looms:
         (said,) = [x for x in sheet.measuring if x.startswith("lines that must read open")]
-        acts = ("Pull lightly", "ring its lead", "under a screw of the bar", "near 0 Ω while",
-                "off it, open", "Put it back")  # fmt: skip
+        spared = {*sheet.bundle} - {row.probe for row in sheet.ring_out if not row.joined}
+        last = [f"{each} needs no line, only near 0 Ω on the bar and that pull" for each in spared]
+        acts = ("Pull lightly", "ring its lead", "under a screw of the bar", "near 0 Ω on",
+                "off it, open", "on it again, near 0 Ω, and it holds a light pull", *last,
+                "Last, pull at each contact again")  # fmt: skip
         assert [*map(said.index, acts)] == sorted(map(said.index, acts))
         told = re.search(r"it sounds \((.*?), sounded before", said)
         alone = cavities_in(told[1]) if told else set()
@@ -265,6 +269,51 @@ def test_no_open_line_passes_with_a_contact_that_does_not_sit_or_a_clip_that_is_
         joins = [x for x in sheet.order if x.startswith("now the joint list")]
         stays = "closes off ring it from its cavity to its tip, leave that contact in"
         assert any(stays in x for x in joins) == bool(alone)
+
+
+def open_acts(sheet: LoomSheet) -> list[tuple[str, str]]:
+    """What is done at the open lines, point by point, as far as the sheet has it done."""
+    (said,) = [x for x in sheet.measuring if x.startswith("lines that must read open")]
+    held = [row.probe for row in sheet.ring_out if not row.joined]
+    acts = []
+    for point in held:
+        acts += [(point, "near 0")] * ("the point: near 0 Ω" in said)
+        acts += [(point, "open")]
+        acts += [(point, "near 0")] * ("on it again, near 0 Ω" in said)
+        acts += [(point, "pull")] * ("it holds a light pull" in said)
+    for point in (x for x in sheet.bundle if f"{x} needs no line, only near 0 Ω" in said):
+        acts += [(point, "near 0"), (point, "pull")]
+    contacts = [x for x in sheet.bundle if not x.startswith("far end")]
+    seats = [(x, "seat") for x in contacts] if "Last, pull at each contact again" in said else []
+    return [*acts, *seats]
+
+
+def seen(act: str, *, here: bool, fault: str) -> bool:
+    """Whether an act comes out otherwise for what came loose; a reading of open never does."""
+    if act == "near 0":
+        return fault == "clip" or (fault == "lead" and here)
+    return here and (act, fault) in {("pull", "lead"), ("seat", "contact")}
+
+
+@pytest.mark.parametrize("name", [SORREL, "sedge-fronts"])
+def test_whatever_comes_loose_at_the_open_lines_is_seen_at_a_later_act(name: str) -> None:
+    """It comes loose just before any one reading of open: the meter's clip; the lead of a point
+    that was not yet pulled; a contact that the work at some lead drags out."""
+    sheet = sheets(name, straight=False)[0]
+    acts, played = open_acts(sheet), 0
+    pulled = {point: at for at, (point, act) in enumerate(acts) if act == "pull"}
+    assert {*pulled} == {*sheet.bundle}
+    for at in (index for index, (_, act) in enumerate(acts) if act == "open"):
+        assert acts[at + 1][1] == "near 0", "before the next line is read"
+        for point, fault in product(sheet.bundle, ("clip", "lead", "contact")):
+            if fault == "contact" and point.startswith("far end"):
+                continue
+            if fault == "lead" and pulled[point] < at:
+                continue
+            later = acts[at + 1 :]
+            assert any(seen(act, here=point == of, fault=fault) for of, act in later), (at, point)
+            played += 1
+    assert played > 500
 
 
 @pytest.mark.parametrize("straight", [False, True])
