@@ -454,7 +454,7 @@ def test_a_loom_takes_a_pair_over_without_a_cut_and_leaves_the_car_on_the_way_ba
         "intercept: cut, radio end to the converter"
     }
     (out,) = [line for line in pack.revert if "every other cable of the job out" in line]
-    assert "out with them: loom A, " in out
+    assert "out with them, what holds them undone: loom A, " in out
     assert any(line.startswith("Unplug loom A at both ends") for line in pack.revert)
 
 
