@@ -1,4 +1,4 @@
-"""A visit written into the text of a vehicle record, and results into that of a job; no file."""
+"""Old notes written into the text of a vehicle record, and results into that of a job; no file."""
 
 from __future__ import annotations
 
@@ -10,30 +10,20 @@ from builder.findings import DataPath
 
 
 class PlacedReading(NamedTuple):
-    """A reading of a record, with its session, and the path of the pin or position it is under."""
+    """A reading or note, and the path of the pin or fuse position of a vehicle it is about."""
 
     path: DataPath
     data: dict[str, Any]
 
 
-def with_visit(
-    text: str,
-    session: dict[str, Any] | None,
-    readings: Iterable[PlacedReading],
-    old_notes: Iterable[PlacedReading] = (),
-) -> str:
-    """Return a vehicle's text with a session, None for one it has, and what was read or noted
-    under its pins.
+def with_old_notes(text: str, old_notes: Iterable[PlacedReading]) -> str:
+    """Return a vehicle's text with what an old notebook says noted under its pins.
 
     Everything else stays as it is, byte for byte.
 
     Raises:
         UneditableError: the text has no place for one of them.
     """
-    if session is not None:
-        text = insert_item(text, ("sessions",), session, "vehicle")
-    for reading in readings:
-        text = insert_item(text, (*reading.path, "readings"), reading.data, "vehicle")
     for note in old_notes:
         text = insert_item(text, (*note.path, "old_notes"), note.data, "vehicle")
     return text

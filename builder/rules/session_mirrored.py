@@ -103,7 +103,8 @@ def _turning(vehicle: Vehicle, index: int, plug: Plug) -> str:
     session = vehicle.sessions[index].id
     own = (v.id for v in vehicle.visits if any(each.id == session for each in v.sessions))
     name = next(own, "")
-    return f"loombook visit turn {name} --plug {plug.id}" if name else ""
+    told = "find two wires by colour in the drawings; then: loombook visit turn"
+    return f"{told} {name} --plug {plug.id}" if name else ""
 
 
 RULE = rule("PIN123", Severity.FIX, Scope.VEHICLE, check)

@@ -1,17 +1,19 @@
 """`evidence add`: a filled bay sheet checked, tried in the book, and written into its records.
 
-The vehicle record goes first, then the job's. Each is whole at every moment; if the power goes
-between the two, both are valid, and adding the same sheet again writes only what is missing.
+What was read becomes a visit of the vehicle, in a file of its own, which goes first; then the job's
+record. Each is whole at every moment; if the power goes between the two, both are valid, and adding
+the same sheet again writes only what is missing.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from builder.book import Book
+from builder.book import Book, RecordFile
 from builder.editing.evidence_catalogue import OTHER_STATE, SHARED_RECORD
 from builder.findings import Fault, Finding
 from builder.pipeline.answers.visit_changes import Change, Standing, changed, standing_of
@@ -81,7 +83,7 @@ def added_evidence(book: Book, path: Path) -> AddedEvidence:
     checked = check_book(book)
     vehicle_file, job_file = record_files_of(book, loaded)
     before = standing_of(checked, vehicle_file.path.stem)
-    visit = Visit.of(loaded, before, job_file)
+    visit = Visit.of(book, loaded, before, job_file)
     return _tried(book, checked, loaded, before, visit)
 
 
@@ -98,21 +100,40 @@ def write_evidence(added: AddedEvidence) -> None:
     for photo in added.pictures:
         if not photo.path.exists():
             create_new(photo.path, photo.content)
-    replace_texts([(edit.file.path, edit.old, edit.new) for edit in added.edits])
+    made: list[Path] = []
+    try:
+        for edit in added.edits:
+            if edit.old is None:
+                create_new(edit.file.path, edit.new)
+                made.append(edit.file.path)
+        replace_texts([(e.file.path, e.old, e.new) for e in added.edits if e.old is not None])
+    except BaseException:
+        _take_back(made, [edit.file.path.parent for edit in added.edits if edit.old is None])
+        raise
+
+
+def _take_back(made: list[Path], folders: list[Path]) -> None:
+    """Remove what was made, and the folders that were made for it."""
+    for path in made:
+        path.unlink(missing_ok=True)
+    for folder in folders:
+        with suppress(OSError):  # others have put something there, or it was never made
+            folder.rmdir()
+            folder.parent.rmdir()
 
 
 def _tried(
     book: Book, checked: CheckedBook, loaded: LoadedSheet, before: Standing, visit: Visit
 ) -> AddedEvidence:
     edits = tuple(visit.edits())
-    _own_only(book, loaded, edits)
+    _own_only(book, loaded, visit.vehicle.file, edits)
     _whole_only(edits)
     after, since = _after(book, checked, before, edits)
     return AddedEvidence(
         sheet=loaded.shown,
         vehicle=before.vehicle.id,
         job=loaded.sheet.job,
-        session=visit.session_id,
+        session=visit.record.file.path.stem,
         readings=in_words(visit, after),
         old_notes=notes_in_words(visit),
         results=visit.results,
@@ -121,7 +142,7 @@ def _tried(
         pictures=new_photos(loaded, visit),
         there=visit.there,
         overtaken=visit.overtaken,
-        change=changed(before, after, visit.session_id),
+        change=changed(before, after, visit.record.file.path.stem),
         # What was there already was read from an older state: that needs no warning.
         findings=(*(_other_state(loaded, before) if edits else ()), *since),
         edits=edits,
@@ -135,12 +156,13 @@ def _whole_only(edits: tuple[Edited, ...]) -> None:
             raise SheetRefusedError(tuple(broken))
 
 
-def _own_only(book: Book, loaded: LoadedSheet, edits: tuple[Edited, ...]) -> None:
+def _own_only(book: Book, loaded: LoadedSheet, car: RecordFile, edits: tuple[Edited, ...]) -> None:
     """Refuse a sheet that would change a file of a shared book, and say where it goes."""
+    files = {car if edit.file.kind == "visit" else edit.file: None for edit in edits}
     found = [
-        loaded.finding(SHARED_RECORD, of_shared_book(book, edit.file, lender))
-        for edit in edits
-        if (lender := book.lender_of(edit.file.path)) is not None
+        loaded.finding(SHARED_RECORD, of_shared_book(book, file, lender))
+        for file in files
+        if (lender := book.lender_of(file.path)) is not None
     ]
     if found:
         raise SheetRefusedError(tuple(found))

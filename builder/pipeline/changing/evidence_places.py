@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any, NamedTuple
 
 from builder.findings import DataPath, Fault
@@ -75,14 +75,6 @@ def _position(vehicle: Vehicle, reading: SheetReading) -> Place | Fault:
     return Fault((*reading.path, "fuse_position"), message, f"there are: {there}")
 
 
-def same_visit(sheet: Sheet, sessions: Sequence[Mapping[str, Any]]) -> str | None:
-    """Return the id of the session of a record that says the very same of the visit, or None."""
-    for session in sessions:
-        if without(session, "id") == sheet.session:
-            return str(session["id"])
-    return None
-
-
 def sessions_of_day(sheet: Sheet, sessions: Sequence[Mapping[str, Any]]) -> set[str]:
     """Return the sessions of the same person, day and car: what they hold is not added again."""
     who = (sheet.by, sheet.date, sheet.session["car"]["tag"])
@@ -91,21 +83,6 @@ def sessions_of_day(sheet: Sheet, sessions: Sequence[Mapping[str, Any]]) -> set[
         for session in sessions
         if (session["by"], session["date"], session["car"]["tag"]) == who
     }
-
-
-def new_session_id(sheet: Sheet, sessions: Sequence[Mapping[str, Any]]) -> str:
-    """Return an id for a new session that no session of the record has."""
-    taken = {session["id"] for session in sessions}
-    start = f"{sheet.by[:60].rstrip('-')}-{sheet.date}"
-    return next(name for name in _numbered(start) if name not in taken)
-
-
-def _numbered(start: str) -> Iterator[str]:
-    yield start
-    number = 2
-    while True:
-        yield f"{start}-{number}"
-        number += 1
 
 
 def same_reading(one: Mapping[str, Any], other: Mapping[str, Any], against: str) -> bool:

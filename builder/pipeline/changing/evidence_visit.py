@@ -6,9 +6,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any, NamedTuple
 
-from builder.book import RecordFile
+from builder.book import Book, RecordFile
 from builder.editing.evidence_catalogue import NO_SUCH_PLACE, NO_SUCH_TEST
-from builder.editing.evidence_text import PlacedReading, with_results, with_visit
+from builder.editing.evidence_text import PlacedReading, with_old_notes, with_results
 from builder.findings import Fault, Finding
 from builder.model.sheet import Sheet
 from builder.model.vehicle import Vehicle
@@ -17,12 +17,11 @@ from builder.pipeline.changing.evidence_lines import with_read_lines
 from builder.pipeline.changing.evidence_old_notes import new_old_notes, note_words
 from builder.pipeline.changing.evidence_places import (
     Place,
-    new_session_id,
     place_of,
     same_reading,
-    same_visit,
     sessions_of_day,
 )
+from builder.pipeline.changing.evidence_record import NewVisit, new_visit, place_numbers
 from builder.pipeline.changing.evidence_sheet import LoadedSheet, SheetRefusedError
 from builder.pipeline.changing.record_files import text_of
 from builder.pipeline.checking.records import ReadRecord, read_record
@@ -31,10 +30,10 @@ from builder.speller import nearest
 
 
 class Edited(NamedTuple):
-    """A record file and its text before and after."""
+    """A record file and its text before and after; before is None where it is not there."""
 
     file: RecordFile
-    old: str
+    old: str | None
     new: str
 
 
@@ -51,8 +50,7 @@ class Visit:
 
     vehicle: ReadRecord
     job: ReadRecord | None
-    session_id: str
-    session: dict[str, Any] | None  # None when the record has it
+    record: NewVisit  # the file that its readings go to, where there are any
     readings: tuple[tuple[str, PlacedReading], ...]  # each with the name of its place
     results: tuple[dict[str, Any], ...]
     notes: tuple[dict[str, Any], ...]
@@ -62,8 +60,10 @@ class Visit:
     old_notes: tuple[tuple[str, PlacedReading], ...]
 
     @classmethod
-    def of(cls, loaded: LoadedSheet, before: Standing, job_file: RecordFile | None) -> Visit:
-        """Return what a sheet adds to a vehicle and a job.
+    def of(
+        cls, book: Book, loaded: LoadedSheet, before: Standing, job_file: RecordFile | None
+    ) -> Visit:
+        """Return what a sheet adds to a vehicle and a job of a book.
 
         Raises:
             SheetRefusedError: a line names a place or a test that is not there.
@@ -78,11 +78,12 @@ class Visit:
         if findings:
             raise SheetRefusedError(tuple(sorted(findings, key=Finding.sort_key)))
         sheet = with_read_lines(loaded.sheet, tests)
-        return cls._of_new(sheet, before.read, job, placed, notes)
+        return cls._of_new(book, sheet, before.read, job, placed, notes)
 
     @classmethod
     def _of_new(
         cls,
+        book: Book,
         sheet: Sheet,
         vehicle: ReadRecord,
         job: ReadRecord | None,
@@ -92,12 +93,7 @@ class Visit:
         sessions = vehicle.data.get("sessions", [])
         known = sessions_of_day(sheet, sessions)
         new = [(n, p) for n, p in placed if not _held(vehicle.data, p, known, sheet.session)]
-        existing = same_visit(sheet, sessions)
-        name = existing or new_session_id(sheet, sessions)
-        session = None if existing or not new else {"id": name, **sheet.session}
-        with_session = [
-            (place, PlacedReading(p.path, {"session": name, **p.data})) for place, p in new
-        ]
+        record = new_visit(book, vehicle.file, vehicle.data, sheet, [p for _, p in new])
         results = _new_results(sheet, job.data if job else {})
         notes = _new_notes(sheet, job.data if job else {})
         there = len(placed) - len(new) + len(sheet.results) - len(results)
@@ -106,17 +102,20 @@ class Visit:
         there += len(sheet.notes) - len(notes) + len(sheet.ticked) - len(ticked)
         overtaken = _overtaken(sheet, job.data if job else {})
         return cls(
-            vehicle, job, name, session, tuple(with_session), results, notes, ticked, there,
+            vehicle, job, record, tuple(new), results, notes, ticked, there,
             overtaken, tuple(old_notes),
         )  # fmt: skip
 
     def edits(self) -> Iterator[Edited]:
-        """The texts of the records with the visit in them, the vehicle's first."""
-        if self.readings or self.old_notes:
+        """The texts with what came: the visit's first, then the vehicle's, then the job's."""
+        # Killed between two, the sheet is added again: what is there by then stays as it is.
+        if self.readings:
+            yield Edited(self.record.file, None, self.record.text)
+        if self.old_notes:
             old = text_of(self.vehicle.file)
-            came = ([one for _, one in each] for each in (self.readings, self.old_notes))
-            new = with_visit(old, self.session, *came)
-            yield Edited(self.vehicle.file, old, new)
+            yield Edited(
+                self.vehicle.file, old, with_old_notes(old, [n for _, n in self.old_notes])
+            )
         of_job = self.results, self.notes, self.ticked
         if any(of_job) and self.job is not None:
             old = text_of(self.job.file)
@@ -210,24 +209,20 @@ def _overtaken(sheet: Sheet, job: Mapping[str, Any]) -> tuple[str, ...]:
 
 
 def in_words(visit: Visit, after: Standing) -> tuple[NewReading, ...]:
-    """Return the readings that a visit added, as the record has them now."""
-    said = {
-        (pin.path, reading.path[-1]): reading_words(reading)
-        for plug in after.vehicle.plugs
-        for pin in plug.pins
-        for reading in pin.readings
+    """Return the readings that a visit added, as the vehicle has them now."""
+    vehicle, path = after.vehicle, visit.record.file.path
+    pins = [pin for plug in vehicle.plugs for pin in plug.pins]
+    read = [reading for pin in pins for reading in pin.readings]
+    read += [reading for each in vehicle.fuse_positions for reading in each.readings]
+    there = {
+        way: one.own for way, one in after.read.elsewhere.items() if one.read.file.path == path
     }
-    said |= {
-        (each.path, reading.path[-1]): reading_words(reading)
-        for each in after.vehicle.fuse_positions
-        for reading in each.readings
-    }
-    found, held = [], dict.fromkeys((r.path for _, r in visit.readings), 0)
-    for name, reading in visit.readings:
-        at = _count(visit.vehicle.data, reading) + held[reading.path]
-        held[reading.path] += 1
-        found.append(NewReading(name, said.get((reading.path, at), "")))
-    return tuple(found)
+    said = {there[one.path]: reading_words(one) for one in read if one.path in there}
+    ways = place_numbers(placed for _, placed in visit.readings)
+    return tuple(
+        NewReading(name, said.get(way, ""))
+        for (name, _), way in zip(visit.readings, ways, strict=True)
+    )
 
 
 def notes_in_words(visit: Visit) -> tuple[NewReading, ...]:
@@ -236,10 +231,3 @@ def notes_in_words(visit: Visit) -> tuple[NewReading, ...]:
         NewReading(name, f"old note, proves nothing: {note_words(note.data)}")
         for name, note in visit.old_notes
     )
-
-
-def _count(data: Mapping[str, Any], placed: PlacedReading) -> int:
-    holder: Any = data
-    for step in placed.path:
-        holder = holder[step]
-    return len(holder.get("readings", ()))

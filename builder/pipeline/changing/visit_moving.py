@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any, NamedTuple
 
-from builder.book import FOLDER_OF, Book, RecordFile, home_of, shown_path
+from builder.book import Book, RecordFile, home_of, shown_path
 from builder.data_files import schema_ref
 from builder.editing import UneditableError
 from builder.editing.visit_moving import MovedVisits, moved_visits
@@ -21,6 +21,7 @@ from builder.model.reading import Reading
 from builder.model.vehicle import Vehicle
 from builder.model.visit import Visit, visit_id
 from builder.parsing import parse_record
+from builder.pipeline.changing.evidence_record import visits_folder
 from builder.pipeline.changing.record_files import create_new, replace_text, text_of
 from builder.pipeline.checking.shelf import housings_of
 from builder.pipeline.checking.signatures import visit_signature
@@ -100,7 +101,7 @@ def _moved(
         return Stays(file, "the record cannot be read: loombook check says why")
     if not data["sessions"]:
         return None
-    folder = _folder(book, file) / data["id"]
+    folder = visits_folder(book, file) / data["id"]
     sessions = _by_visit(data["sessions"])
     paths = {name: folder / f"{name}.yaml" for name in sessions}
     ref = schema_ref(next(iter(paths.values())), "visit", home_of(file.path))
@@ -119,13 +120,6 @@ def _moved(
         new,
         tuple(_signatures(file.path, sessions, paths)),
     )
-
-
-def _folder(book: Book, file: RecordFile) -> Path:
-    """Where the visits of a root stand: beside its vehicles."""
-    folders = (root.folder for root in book.roots)
-    holding = [each for each in folders if file.path.is_relative_to(each / FOLDER_OF["vehicle"])]
-    return max(holding, key=lambda each: len(each.parts)) / FOLDER_OF["visit"]
 
 
 def _by_visit(sessions: Sequence[Mapping[str, Any]]) -> dict[str, list[str]]:

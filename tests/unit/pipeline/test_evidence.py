@@ -50,21 +50,20 @@ def only_additions(old: str, new: str) -> list[str]:
     return [line[1:] for line in body]
 
 
-def test_readings_stand_under_their_pins_and_nothing_else_moves(book, tmp_path):
+def test_what_was_read_is_a_visit_of_its_own_and_nothing_else_moves(book, tmp_path):
     sheet = sheet_file(tmp_path / "s.yaml", f"vehicle: {TANSY}", ACROSS)
-    path = vehicle_file(book, TANSY)
-    old, others = path.read_text("utf-8"), texts(book)
+    others = texts(book)
     done = add(book, sheet)
     assert "A.1: plug off: 3.30 Ω" in done.output
-    came = only_additions(old, path.read_text("utf-8"))
-    assert came[0] == "  - id: third-bay-2025-11-02"
-    assert came[-1] == (
-        "          - {session: third-bay-2025-11-02, state: unplugged, against: 2, "
-        "quantity: ohm, value: 3.3}"
+    name = "third-bay-2025-11-02-zz1"
+    text = (book / "visits" / TANSY / f"{name}.yaml").read_text("utf-8")
+    assert f"id: {name}\ndata: invented\nvehicle: {TANSY}\n" in text
+    assert text.endswith(
+        "  - plug: A\n    cavity: 1\n    readings:\n"
+        f"      - {{session: {name}, state: unplugged, against: 2, quantity: ohm, value: 3.3}}\n"
     )
-    assert {n: t for n, t in texts(book).items() if n != path.name} == {
-        n: t for n, t in others.items() if n != path.name
-    }
+    assert texts(book) == {**others, f"{name}.yaml": text.encode()}
+    assert loombook("tidy", "--check", "-b", book).exit_code == 0
 
 
 def test_amperes_stay_beside_the_volts_and_what_both_are_is_judged(book, tmp_path):
@@ -226,24 +225,27 @@ def test_a_result_that_another_of_that_day_took_over_is_not_dropped_in_silence(b
     assert added_as_data(book, bad)[0]["overtaken"] == []
 
 
-def test_a_longer_sheet_of_the_same_visit_adds_what_is_new_to_the_same_session(book, tmp_path):
+def test_a_longer_sheet_of_the_same_visit_adds_what_is_new_beside_it(book, tmp_path):
     add(book, sheet_file(tmp_path / "s.yaml", f"vehicle: {TANSY}", ACROSS))
+    once = texts(book)
     more = "{plug: A, cavity: 3, state: unplugged, against: body, quantity: ohm, value: open}"
     said, _ = added_as_data(
         book, sheet_file(tmp_path / "s.yaml", f"vehicle: {TANSY}", ACROSS, more)
     )
     assert [one["place"] for one in said["readings"]] == ["A.3"]
     assert said["there_already"] == 1
-    text = vehicle_file(book, TANSY).read_text("utf-8")
-    assert text.count("id: third-bay-2025-11-02") == 1
+    assert said["session"] == "third-bay-2025-11-02-zz1-2"
+    now = texts(book)
+    assert {name: now[name] for name in once} == once  # a visit is written once
+    assert len(now) == len(once) + 1
 
 
-def test_another_visit_of_that_day_is_a_session_of_its_own(book, tmp_path):
+def test_another_visit_of_that_day_is_a_file_of_its_own(book, tmp_path):
     place = tmp_path / "s.yaml"
     add(book, sheet_file(place, f"vehicle: {TANSY}", ACROSS))
     place.write_text(place.read_text("utf-8").replace("tag: zz1", "tag: zz2"), "utf-8")
     said, _ = added_as_data(book, place)
-    assert said["session"] == "third-bay-2025-11-02-2"
+    assert said["session"] == "third-bay-2025-11-02-zz2"
 
 
 @pytest.mark.parametrize(
@@ -298,9 +300,10 @@ def test_a_sheet_of_todays_state_has_no_warning(book, tmp_path):
 
 
 def test_line_ends_and_byte_order_mark_stay(book, tmp_path):
-    path = vehicle_file(book, TANSY)
+    path = job_file(book)
     path.write_bytes(b"\xef\xbb\xbf" + path.read_bytes().replace(b"\n", b"\r\n"))
-    add(book, sheet_file(tmp_path / "s.yaml", f"vehicle: {TANSY}", ACROSS))
+    read = ("{test: battery-rest, value: 12.4}",)
+    add(book, sheet_file(tmp_path / "s.yaml", OF_JOB, ACROSS, results=read))
     data = path.read_bytes()
     assert data.startswith(b"\xef\xbb\xbf") and b"third-bay" in data
     assert data.count(b"\n") == data.count(b"\r\n")
@@ -312,30 +315,42 @@ def test_killed_at_any_step_each_record_is_old_or_new_and_adding_again_completes
     )
     before = loombook("check", book).exit_code
     added = added_evidence(open_book(book), sheet)
-    old = {edit.file.path: edit.old.encode() for edit in added.edits}
+    old = {edit.file.path: edit.old and edit.old.encode() for edit in added.edits}
     new = {edit.file.path: edit.new.encode() for edit in added.edits}
     assert len(old) == 2
     number, seen = 1, set()
     while True:
         for path, text in old.items():
-            path.write_bytes(text)
+            put(path, text)
         killed = killed_at(number, lambda: write_evidence(added))
-        state = tuple(path.read_bytes() == new[path] for path in old)
-        assert all(path.read_bytes() in (old[path], new[path]) for path in old)
+        state = tuple(held(path) == new[path] for path in old)
+        assert all(held(path) in (old[path], new[path]) for path in old)
         seen.add(state)
         if not killed:
             break
         number += 1
     assert number > 10
-    assert seen == {(False, False), (True, False), (True, True)}  # the vehicle first
+    assert seen == {(False, False), (True, False), (True, True)}  # the visit first
     first, second = old
-    first.write_bytes(new[first])
-    second.write_bytes(old[second])
+    put(first, new[first])
+    put(second, old[second])
     assert loombook("check", book).exit_code == before
     again, _ = added_as_data(book, sheet)
     assert [one["test"] for one in again["results"]] == ["battery-rest"]
     assert again["readings"] == []
     assert all(path.read_bytes() == new[path] for path in new)
+
+
+def held(path):
+    return path.read_bytes() if path.exists() else None
+
+
+def put(path, content):
+    """Make a file hold this; None for no file."""
+    path.unlink(missing_ok=True)
+    if content is not None:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_bytes(content)
 
 
 @pytest.mark.parametrize("number", range(1, 14))
@@ -353,10 +368,12 @@ def test_an_error_at_any_step_leaves_all_old_and_no_litter(book, tmp_path, numbe
         with stopped_at(number, fail, ("open", "write", "fsync", "replace", "chmod")):
             write_evidence(added)
     except OSError:
-        assert all(edit.file.path.read_bytes() == edit.old.encode() for edit in added.edits)
+        assert all(held(edit.file.path) == (edit.old and edit.old.encode()) for edit in added.edits)
+        assert sorted(path.name for path in book.rglob("*")) == names
     else:
-        assert all(edit.file.path.read_bytes() == edit.new.encode() for edit in added.edits)
-    assert sorted(path.name for path in book.rglob("*")) == names
+        assert all(held(edit.file.path) == edit.new.encode() for edit in added.edits)
+        new = {"visits", TANSY, "third-bay-2025-11-02-zz1.yaml"}
+        assert {path.name for path in book.rglob("*")} == {*names, *new}
 
 
 def test_a_record_that_changed_meanwhile_is_left_alone(book, tmp_path):

@@ -60,4 +60,7 @@ def test_the_check_names_the_visit_itself(told):
     said = loombook("check", told[0]).output.splitlines()
     (at,) = [n for n, line in enumerate(said) if " PIN123 " in line]
     assert 'plug "A" was counted from another face in this visit: third-bay' in said[at]
-    assert said[at + 1].startswith("  help: before anything else about these readings, find two")
+    assert said[at + 1] == (
+        "  help: before anything else about these readings, find two wires by colour in the "
+        "drawings; then: loombook visit turn third-bay-2025-11-02-zz1 --plug A"
+    )

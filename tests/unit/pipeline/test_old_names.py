@@ -165,10 +165,11 @@ def test_a_sheet_with_old_names_is_added_once(book, tmp_path):
     sheet = sheet_file(tmp_path / "sheet.yaml", f"vehicle: {OLD_CAR}", reading)
     sheet.write_text(sheet.read_text("utf-8").replace("third-bay", OLD_SHOP), "utf-8")
     assert f"added to {BRINDLE}" in loombook("evidence", "add", sheet, "--book", book).output
-    text = vehicle_file(book, BRINDLE).read_bytes()
+    (visit,) = (book / "visits" / BRINDLE).iterdir()
+    text = visit.read_bytes()
     assert OLD_SHOP.encode() not in text and b"2025-11-02" in text
     assert loombook("evidence", "add", sheet, "--book", book).exit_code == 0
-    assert vehicle_file(book, BRINDLE).read_bytes() == text
+    assert [path.read_bytes() for path in (book / "visits" / BRINDLE).iterdir()] == [text]
 
 
 def test_a_table_with_old_names_is_imported_with_the_new(book, tmp_path):

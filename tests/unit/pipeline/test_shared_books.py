@@ -113,8 +113,9 @@ def test_what_the_refusal_says_to_do_works(own, shared, tmp_path):
     copy.write_text(text.rstrip("\n") + "\n" + line, "utf-8")
     before = texts(shared)
     done = loombook("evidence", "add", sheet)
-    assert f"written: private/vehicles/ostrel/{BRINDLE}.yaml" in done.output, done.output
-    assert "third-bay-2025-11-02" in copy.read_text("utf-8") and texts(shared) == before
+    visit = f"private/visits/{BRINDLE}/third-bay-2025-11-02-zz1.yaml"
+    assert f"written: {visit}" in done.output, done.output
+    assert (tmp_path / "ours" / visit).is_file() and texts(shared) == before
     assert "third-bay-2025-11-02" not in vehicle_file(shared, BRINDLE).read_text("utf-8")
 
 
