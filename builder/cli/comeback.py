@@ -10,7 +10,7 @@ import click
 from builder.cli.books import opened
 from builder.cli.comeback_talk import talk_until_known
 from builder.cli.forms import Form
-from builder.cli.netlist import no_circuit
+from builder.cli.netlist import PLAN_IS
 from builder.cli.old_names import called_now
 from builder.pipeline.answers.answering import NoSuchRecordError
 from builder.pipeline.answers.returned import (
@@ -98,4 +98,8 @@ def _returned(job: str, book: Path | None) -> Comeback:
     except NoSuchRecordError as error:
         raise click.UsageError(str(error)) from error
     except NoCircuitError as error:
-        raise no_circuit(error.made.pack.job, error.made.pack.kind) from error
+        pack = error.made.pack
+        raise click.ClickException(
+            f"nothing of {pack.job} is joined: it comes to {PLAN_IS[pack.kind]}. "
+            f"loombook plan {pack.job} says what is missing"
+        ) from error

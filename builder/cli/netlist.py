@@ -8,7 +8,7 @@ from builder.pipeline.answers.packs import MadePack
 from builder.planning.circuit.spice import spice_deck
 from builder.planning.words import PlanKind
 
-_IS: dict[PlanKind, str] = {
+PLAN_IS: dict[PlanKind, str] = {
     "tap_plan": "a tap plan",
     "probe_plan": "a probe plan",
     "no_plan": "no plan",
@@ -33,7 +33,7 @@ def print_netlist(made: MadePack) -> None:
 
 def no_circuit(name: str, kind: PlanKind) -> click.ClickException:
     """Return the sentence on a plan that nothing is joined by."""
-    return click.ClickException(f"{name} comes to {_IS[kind]}, and {_MISSING}")
+    return click.ClickException(f"{name} comes to {PLAN_IS[kind]}, and {_MISSING}")
 
 
 def not_a_job() -> click.ClickException:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from builder.figures import shown
+from builder.planning.comeback.answered import two_figures
 from builder.planning.comeback.ask import Cause, Question, Verdict
 from builder.planning.comeback.caught import Catch
 from builder.planning.comeback.condition import Fault
@@ -82,7 +83,8 @@ def question_lines(question: Question, left: int) -> Iterator[str]:
     yield f"{left} causes left; next, about {shown(question.minutes)} min:"
     yield f"  {test.id}"
     yield f"  {test.what}{at_words(question.reading)}"
-    yield f"  {state_words(test.state)}; in order: {bay_band(test)}"
+    more = f"; type two figures, this and {beside}" if (beside := two_figures(test)) else ""
+    yield f"  {state_words(test.state)}; in order: {bay_band(test)}{more}"
 
 
 def verdict_lines(verdict: Verdict, again: Sequence[BayTest]) -> Iterator[str]:

@@ -46,7 +46,7 @@ def test_wrong_use_is_a_sentence() -> None:
     assert "READING=FIGURE" in run("tansy-subwoofer", "dead", "-a", "idle-current").output
     assert "a figure in A, or in, low" in run("tansy-subwoofer", "dead", "-a", IDLE + "x").output
     refused = run("ullin-split-fronts", "dead")
-    assert refused.exit_code == 1 and "only a tap plan has a circuit" in refused.output
+    assert refused.exit_code == 1 and "nothing of ullin-split-fronts is joined" in refused.output
 
 
 IDLE = "idle-current="
