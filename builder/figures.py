@@ -80,6 +80,18 @@ def within(low: float, high: float, unit: str) -> tuple[str, str]:
     return shown(low), shown(high)
 
 
+def read_as(value: float, unit: str) -> str:
+    """Return what is expected as a hand meter shows it: no limit, so rounded to the nearest.
+
+    >>> read_as(8.0640, "V"), read_as(3.2458, "V AC"), read_as(2.2361, "A")
+    ('8.06', '3.25', '2.24')
+    """
+    if not value or not isfinite(value):
+        return shown(value)
+    digits = _BOUND_DIGITS - 1 - floor(log10(abs(value)) + _SAME)
+    return shown(round(value, min(digits, _METER_PLACES.get(unit.partition(" ")[0], digits))))
+
+
 def _downward(limit: float, unit: str, more: int = 0) -> float:
     """A limit on the step next below it that a meter shows there, or with `more` digits.
 

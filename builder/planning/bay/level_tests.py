@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.figures import read_as
 from builder.model.names import channel_name
 from builder.model.parts import Converter
 from builder.model.sound import SpeakerChannel
@@ -94,7 +95,8 @@ def _line_tone(chain: LevelChain) -> str:
     low, high = chain.tone_low_hz, chain.tone_high_hz
     assert low is not None and high is not None, "a chain is set with a tone"
     off = chain.correction_off_line_v_rms
-    said = "" if off is None else f" with the converter's correction on (off it reads {off:.2f} V)"
+    read = "" if off is None else f"off it reads {read_as(off, 'V')} V"
+    said = f" with the converter's correction on ({read})" if read else ""
     return f"{tone_words((low, high))} tone{said}"
 
 

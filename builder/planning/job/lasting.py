@@ -102,8 +102,8 @@ def _reason(stored: StoredCharge | None, defaults: HouseDefaults, what: str) -> 
         return None
     music, parked = stored.kind.usable_share, defaults.parked_share
     because = (
-        f"{stored.words}: {shown(stored.held_ah, 1)} Ah, of which music may take {music:.0%} and "
+        f"{stored.words}: {stored.held_words}, of which music may take {music:.0%} and "
         f"standing {parked:.0%}"
     )
-    decision = f"{what} from {shown(stored.held_ah, 1)} Ah, not from the label"
+    decision = f"{what} from {stored.held_words}, not from the label"
     return Reason(decision, because, f"{_REST_SOURCE}; {HOUSE_DEFAULT}")

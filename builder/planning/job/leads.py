@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from builder.figures import read_as
 from builder.model.house_defaults import HouseDefaults
 from builder.model.job import JobLead, JobSpeaker
 from builder.planning.cables.cut_lengths import cut_length_m
@@ -138,7 +139,7 @@ def _row(speaker: JobSpeaker, length_m: float, lead: Lead) -> SpeakerLead:
 def _reasons(speaker: JobSpeaker, lead: Lead, thinner: tuple[Lead, ...]) -> list[Reason]:
     said = (
         f"{lead.wire_ohm:.3f} Ω at {REFERENCE_C:g} °C costs {-lead.added_loss_db:.2f} dB, damping "
-        f"{lead.damping:.1f}, {lead.music_a_rms:.1f} A of music"
+        f"{lead.damping:.1f}, {read_as(lead.music_a_rms, 'A')} A of music"
     )
     if thinner and thinner[-1].flags:
         said += f"; the next thinner fails: {thinner[-1].flags[0].says}"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from builder.figures import shown
+from builder.figures import rounded_down, shown
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.power.battery_kinds import BatteryKind, aged_ah, battery_kind
 from builder.planning.work_pack import JobParts
@@ -24,9 +24,19 @@ class StoredCharge:
         return self.aged_ah * self.kind.accepted_share
 
     @property
+    def _percent(self) -> float:
+        """How full it is at the least, as printed: rounded down, nothing is promised."""
+        return rounded_down(100 * self.kind.accepted_share, 1)
+
+    @property
+    def held_words(self) -> str:
+        """What it holds as printed: made of the share that is printed beside it."""
+        return f"{shown(rounded_down(self.aged_ah * self._percent / 100, 1))} Ah"
+
+    @property
     def words(self) -> str:
         """What it is counted from, for the customer too."""
-        share = f"{self.kind.accepted_share:.0%}"
+        share = f"{shown(self._percent)}%"
         aged = "" if self.aged_ah == self.label_ah else f", {shown(self.aged_ah)} Ah left by age"
         return (
             f"{_article(self.kind.name)} {self.kind.name} battery of "

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from builder.figures import shown
+from builder.figures import read_as, shown
 from builder.planning.levels.level_pad import ohm_words
 from builder.planning.pack_details import LevelChain
 
@@ -37,7 +37,7 @@ def _bass(chain: LevelChain) -> str:
     """What a subwoofer's tone finds at the input, and whether the loss is given back."""
     if chain.tone_source_v_rms is None or chain.tone_low_hz is None:
         return ""
-    said = f"; {chain.tone_low_hz:g} Hz at {chain.tone_source_v_rms:.3g} V"
+    said = f"; {chain.tone_low_hz:g} Hz at {read_as(chain.tone_source_v_rms, 'V')} V"
     return said + (", corrected" if chain.correction == "on" else "")
 
 

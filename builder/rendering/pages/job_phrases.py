@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from builder.figures import at_most, share_percent, shown, span
+from builder.figures import at_most, read_as, share_percent, shown, span
 from builder.model.car import Battery
 from builder.model.job import Job
 from builder.model.words import UNKNOWN, Channel
@@ -191,7 +191,7 @@ def lead_view(lead: SpeakerLead) -> LeadView:
         _db(lead.existing_loss_db),
         _db(lead.whole_loss_db),
         f"{lead.damping:.1f}",
-        f"{lead.music_current_a:.2f} A",
+        f"{read_as(lead.music_current_a, 'A')} A",
     )
 
 

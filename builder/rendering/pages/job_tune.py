@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from builder.figures import shown
+from builder.figures import at_most, read_as
 from builder.planning.bay.tune_words import (
     again_limits_v,
     corner_words,
@@ -53,7 +53,8 @@ def _correction(row: TuneRow) -> str:
     off_v, off_line_v = row.correction_off_tone_v_rms, row.correction_off_line_v_rms
     if off_v is None or off_line_v is None:
         return row.correction if row.correction != "unknown" else "off"
-    return f"on; off, the line reads {shown(off_line_v, 3)} V and the meter {shown(off_v, 2)} V"
+    line, meter = read_as(off_line_v, "V"), at_most(off_v, "V")
+    return f"on; off, the line reads {line} V and the meter {meter} V"
 
 
 def tune_because(rows: Sequence[TuneRow]) -> Iterator[tuple[str, list[str]]]:

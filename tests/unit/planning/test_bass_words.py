@@ -35,8 +35,8 @@ def test_what_is_left_of_a_loss_is_said_with_what_the_gain_counts() -> None:
     """8.9443 V less 15 dB are 1.59053 V; of these a correction of 12 dB leaves 3 dB, 6.33205 V."""
     tone = ToneSource(6.33205, 1.59053, bass(-15.0, -3.0))
     assert bass_steps(tone) == (
-        "at 40 Hz the pair gives 1.591 V, 15.0 dB under 200 Hz",
-        "the converter's correction, on, leaves 3.0 dB of it: the gain counts 6.332 V",
+        "at 40 Hz the pair gives 1.59 V, 15.0 dB under 200 Hz",
+        "the converter's correction, on, leaves 3.0 dB of it: the gain counts 6.33 V",
     )
     # A meter on a line of 4.5 V reads a quarter of it when somebody switches the correction off.
     note = ", with the converter's correction on; off it reads 1.13 V"
@@ -45,7 +45,7 @@ def test_what_is_left_of_a_loss_is_said_with_what_the_gain_counts() -> None:
 
 def test_a_loss_given_back_whole_or_not_at_all() -> None:
     whole = ToneSource(8.9443, 3.17352, bass(-9.0, 0.0))
-    given = "at 40 Hz the pair gives 3.174 V, 9.0 dB under 200 Hz"
+    given = "at 40 Hz the pair gives 3.17 V, 9.0 dB under 200 Hz"
     assert bass_steps(whole) == (f"{given}; the converter's correction, on, gives all of it back",)
     none = ToneSource(3.17352, 3.17352, bass(-9.0, -9.0, corrected=False))
     assert bass_steps(none) == (f"{given}: the gain counts that",)

@@ -52,7 +52,7 @@ def test_hours_come_from_what_the_battery_is_sure_to_hold_not_from_its_label() -
     held = 0.25 + 0.25 * (12.2 - 12.06) / (12.24 - 12.06)
     assert power.listening_h == pytest.approx(0.5 * 60 * held / drawn)
     assert power.parked_days == pytest.approx(0.4 * 60 * held / 0.029 / 24)  # 24 mA before, 5 added
-    assert any("12.2 V at rest 44% full" in line for line in pack.customer)
+    assert any("12.2 V at rest 44.4% full" in line for line in pack.customer)
 
 
 @pytest.mark.parametrize(
