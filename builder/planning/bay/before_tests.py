@@ -19,6 +19,7 @@ from builder.planning.turn_on.loads import turn_on_pin
 from builder.planning.turn_on.restart_hold_up import highest_threshold_v
 from builder.planning.work_pack import BayTest, JobParts
 
+BATTERY_REST = "battery-rest"
 STRAP_READ_A = 10.0
 """Lamps, fan and heated screen take this much: enough for a meter to read millivolts across a
 strap. Common practice, no source. [A]"""
@@ -28,7 +29,7 @@ def before_tests(work: BayWork) -> Iterator[BayTest]:
     """Yield what is recorded of the car before anything is touched."""
     parts = work.parts
     yield measure(
-        "battery-rest", "as_found", "battery at its posts", "asleep", "dc_v",
+        BATTERY_REST, "as_found", "battery at its posts", "asleep", "dc_v",
         _rest_min_v(parts, work.defaults), None,
         "charge it first when it is lower, or every other reading is wrong",
     )  # fmt: skip

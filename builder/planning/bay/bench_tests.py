@@ -117,8 +117,8 @@ def _sound_tests(work: BayWork) -> Iterator[BayTest]:
         )  # fmt: skip
     yield tick(
         "balance-and-fader", "sound",
-        _corners(work),
-        "radio_on_tone", "catches swapped ends and swapped sides",
+        _corners(work), "radio_on_tone",
+        "catches swapped sides" if fader_end(work) else "catches swapped ends and swapped sides",
         tuple(leg for name in driven_speakers(work) for leg in legs_of(name)),
     )  # fmt: skip
     yield tick(
@@ -135,7 +135,9 @@ def _corners(work: BayWork) -> str:
             f"{_LOW}, balance and fader to each corner in turn: only that corner plays, new and old"
         )
     other = ENDS[1 - ENDS.index(end)]
+    summed = [chain.speaker for chain in work.chains if len(chain.channels) > 1]
+    both = f", {' and '.join(summed)} with either" if summed else ""
     return (
-        f"{_LOW}, balance to each side in turn: only that side plays, front and rear; fader to the "
-        f"{other}: everything is silent; then back to the centre, where it stays"
+        f"{_LOW}, balance to each side in turn: only that side plays{both}; fader to the {other}: "
+        "everything is silent; then back to the centre, where it stays"
     )

@@ -42,14 +42,14 @@ _ALONE = "amplifier end open"
 
 def build_tests(work: BayWork) -> Iterator[BayTest]:
     """Yield insulation, ohms and polarity, with bands from the speakers of this car."""
-    parts, selection, defaults = work.parts, work.selection, work.defaults
+    parts, selection = work.parts, work.selection
     yield from insulation_tests(work)
     yield from link_insulation(parts.job.supply)
     broken = {tap.pair.channel: tap.pair for tap in selection.broken}
     for speaker in parts.job.speakers:
         for channel in wires_of(speaker, broken):
-            yield from _returned(speaker, broken[channel], driven_at(speaker, channel, broken),
-                                 defaults)  # fmt: skip
+            driven = driven_at(speaker, channel, broken)
+            yield from _returned(work, speaker, broken[channel], driven)
         if speaker.lead is not None:
             yield from _new(work, speaker)
     if len({(speaker.amplifier, speaker.channel_name) for speaker in parts.job.speakers}) > 1:
@@ -79,10 +79,9 @@ def _ohms(
     return measure(id, "far_end", what, "battery_off", "ohm", low, high, why, probes, since)
 
 
-def _returned(
-    speaker: JobSpeaker, pair: Pair, driven: str, defaults: HouseDefaults
-) -> Iterator[BayTest]:
-    """A pair that goes back to a factory wire: ohms, then to the body."""
+def _returned(work: BayWork, speaker: JobSpeaker, pair: Pair, driven: str) -> Iterator[BayTest]:
+    """A pair that goes back to a factory wire: ohms, our wires counted in; then to the body."""
+    defaults, ours_ohm = work.defaults, work.lead_ohms.get(speaker.name, 0.0)
     alone = _ALONE if driven.startswith(f"{speaker.amplifier} ") else "crossover end open"
     name = f"pair back to {pair.named} ({speaker.name}), {alone}"
     if _in_series(pair):
@@ -98,6 +97,7 @@ def _returned(
         known = carries.speaker_ohm if carries else None
         nominal = known if known is not None else speaker.nominal_ohm
         low, high = _limits(job_pair_band(carries, nominal, defaults))
+        high += ours_ohm
         yield _ohms(
             speakable(pair.channel, "return ohms"),
             f"{name}: ohms, test leads' ohms taken off", low, high,
@@ -188,13 +188,14 @@ def _signal_legs(
     ]
     said = ", ".join(f"{cavity} to {terminal}" for cavity, terminal in ends)
     own = "the ohms of its pad" if padded else "under 1 Ω"
+    off = " and ".join(dict.fromkeys(_apart(tap.pair, looms) for tap in selection.taps))
     grounded = any(tap.pair.topology == "common_ground" for tap in selection.taps)
     meet = (
         "; the minus legs meet at the body, so any of them reads like its own" if grounded else ""
     )
     return tick(
         "signal-legs", "legs",
-        f"plugs off, one long test lead, ohms: {said}; {own} to its own, more to any other{meet}",
+        f"{off}, one long test lead, ohms: {said}; {own} to its own, more to any other{meet}",
         "battery_off", "a reversed or exchanged leg is heard only when two sides add up",
         tuple(end for pair in ends for end in pair), WITH_THE_CIRCUIT,
     )  # fmt: skip
@@ -234,7 +235,7 @@ _PULSE = (
 )
 _BEHIND_GRILLE = (
     "; behind a grille a finger laid on it feels which way, or a polarity checker held to it "
-    "tells; else by ear at balance-and-fader: mono noise from it and a known side stands midway"
+    "tells; where neither does, the grille comes off"
 )
 _CONTINUITY = (
     "+ and − by continuity to the terminals marked on the part; no pulse, a bare tweeter burns"

@@ -22,8 +22,8 @@ def insulation_tests(work: BayWork) -> Iterator[BayTest]:
     """Yield supply leads, then the legs of every pair that floats, each against the body."""
     yield measure(
         SUPPLY_INSULATION, "far_end",
-        "fuses out, no ring on a positive post, device ends open: each supply lead, both sides of "
-        "each holder, to body and to each leg of every pair", "battery_off", "ohm",
+        "fuses out, no ring on a positive post, device ends open: each supply lead (no turn-on), "
+        "both sides of its holder, to body and to each leg of every pair", "battery_off", "ohm",
         bands.INSULATION_MIN_OHM, None,
         "a pinched lead burns when battery or fuse goes in, or burns an output",
     )  # fmt: skip

@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from builder.figures import read_as
 from builder.model.names import channel_name
 from builder.model.parts import Converter
 from builder.model.sound import SpeakerChannel
+from builder.model.words import Channel
 from builder.planning.bay import bands
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.line import WITH_THE_CIRCUIT, measure
 from builder.planning.bay.looked_at import cavities_of, line_outputs_of
 from builder.planning.bay.work import BayWork
+from builder.planning.circuit.terminal_names import SIGNS, pair_input
 from builder.planning.levels.bass_at_tone import bass_at_tone
 from builder.planning.levels.fitted_pads import FittedPad, fitted_pads
 from builder.planning.levels.loudest_step import FOUND_BY, at_step, loudest_step
@@ -33,24 +35,33 @@ def level_tests(work: BayWork) -> Iterator[BayTest]:
     for check in work.plan.levels:
         carries = carried.get(check.channel) or vehicle.channel(check.channel)
         tone, share = _pair_tone(carries, work.parts.converter)
+        where, probes = _read_at(work, check.channel) or (
+            _end(carries), cavities_of(work, check.channel)
+        )  # fmt: skip
         low, _ = _around((check.read_v_rms or check.source_v_rms) * share)
         _, high = _around(check.source_v_rms * share)
         yield measure(
             speakable(check.channel, "pair level"), "level",
-            f"pair {channel_name(check.channel)} {_end(carries)}, {tone_words(tone)} tone at "
+            f"pair {channel_name(check.channel)} {where}, {tone_words(tone)} tone at "
             f"{at_step(step)}",
             "radio_on_tone", "ac_v", low, high, "what every level after it was computed from",
-            cavities_of(work, check.channel),
+            probes,
         )  # fmt: skip
     for pad in fitted_pads(work.plan.levels, work.parts.converter):
         tone, share = _pair_tone(carried.get(pad.channel), work.parts.converter)
         yield _padded_test(pad, tone_words(tone), share)
         if work.plan.turn_on.pair == pad.channel and work.plan.turn_on.kind == "offset_wake":
             yield _wake_test(pad, work.parts.converter)
+    lines: dict[tuple[tuple[str, ...], str], list[LevelChain]] = {}
     for chain in work.chains:
         if chain.converter_target_v_rms is not None:
-            played, outputs = _line_tone(chain), line_outputs_of(work, chain)
-            yield _line_test(chain, chain.converter_target_v_rms, played, outputs)
+            outputs = line_outputs_of(work, chain)
+            lines.setdefault((outputs, _line_tone(chain)), []).append(chain)
+    done: set[str] = set()
+    for (outputs, played), chains in lines.items():
+        to = _set_to(chains[0]) if not {*outputs} <= done else ""
+        done |= {*outputs}
+        yield _line_test(chains, played + to, outputs)
 
 
 def _step_test(work: BayWork) -> BayTest:
@@ -111,19 +122,41 @@ def _wake_test(pad: FittedPad, converter: Converter) -> BayTest:
     )  # fmt: skip
 
 
+def _read_at(work: BayWork, channel: Channel) -> tuple[str, tuple[str, ...]] | None:
+    """Where a pair is read that goes through a loom: its plug is in the radio and taped, so at the
+    converter's terminals, which are the same two wires; None where there is neither loom nor way
+    without a resistor between."""
+    padded = {pad.channel for pad in fitted_pads(work.plan.levels, work.parts.converter)}
+    taps = [tap for tap in work.selection.taps if tap.pair.channel == channel]
+    if channel in padded or not any(t.pair.positive.plug.id in work.looms for t in taps):
+        return None
+    converter, number = work.parts.converter.name, taps[0].converter_input
+    ends = tuple(pair_input(converter, number, sign) for sign in SIGNS)
+    return f"at {converter} in {number}", ends
+
+
 def _end(carries: SpeakerChannel | None) -> str:
     behind = carries is not None and carries.driven_by == "amplifier"
     return "at the factory amplifier" if behind else "at the radio end"
 
 
-def _line_test(
-    chain: LevelChain, target_v_rms: float, played: str, outputs: tuple[str, ...]
-) -> BayTest:
-    low, high = _around(target_v_rms)
+def _set_to(chain: LevelChain) -> str:
+    """What the converter's gain is turned up to, with what hangs on the output; "" where fixed."""
+    target = chain.loaded_v_rms or chain.converter_target_v_rms
+    if target is None or chain.gain_min == chain.gain_max:
+        return ""
+    return f"; the converter's gain up until it reads {read_as(target, 'V')} V"
+
+
+def _line_test(chains: Sequence[LevelChain], played: str, outputs: tuple[str, ...]) -> BayTest:
+    """One line for all that the same outputs feed: they are the same terminals."""
+    chain, names = chains[0], " and ".join(each.speaker for each in chains)
+    assert chain.converter_target_v_rms is not None
+    low, high = _around(chain.converter_target_v_rms)
     centres = outputs[::2]  # each is read against the shield beside it
     return measure(
         speakable(chain.speaker, "line level"), "level",
-        f"{' and '.join(centres)}, line output for {chain.speaker}: {played}, same step",
+        f"{' and '.join(centres)}, line output for {names}: {played}, same step",
         "radio_on_tone", "ac_v",
         low, min(high, chain.amplifier_max_v_rms),
         "more clips the amplifier's input, less brings up the hiss", outputs,

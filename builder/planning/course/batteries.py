@@ -129,7 +129,7 @@ def _battery(hands: CarHands, job: Batteries) -> Iterator[Change]:
         BATTERY, among("on"), "off", "battery",
         Said(f"windows down, bonnet and boot open or their openers known, charger off, key off and "
              f"away from the car; then {whose} off{_lies(hands)}",
-             gate="battery negative off at __:__"),
+             gate=_off_gate(hands)),
         {KEY: among("off", "asleep"), **reached}, {KEY: "off", RADIO_SET: "absent"}, minutes,
     )  # fmt: skip
     yield _waited(hands)
@@ -142,6 +142,14 @@ def _battery(hands: CarHands, job: Batteries) -> Iterator[Change]:
         BATTERY, among("off", "waited"), "on", "battery", Said(said, gate=gate),
         {KEY: among("off"), **reached, **seats, **home}, minutes=minutes,
     )  # fmt: skip
+
+
+def _off_gate(hands: CarHands) -> str:
+    """When it went off; where nothing near a restraint part is moved, when that might be."""
+    wait, off = hands.vehicle.safety.restraint_wait_min, "battery negative off at __:__"
+    if wait is None or hands.near_restraint:
+        return off
+    return f"{off}; nothing near a restraint part before __:__, {wait:g} min later"
 
 
 def _lies(hands: CarHands) -> str:

@@ -37,7 +37,7 @@ from builder.planning.words import JointKind, LinkClass, UnitKind
 _TITLES: dict[LinkClass, str] = {
     "ground": "grounds, on bare metal; they come first and go last",
     "speaker_level": "signal leads, the end far from the converter",
-    "amplified": "speaker leads, the end far from the amplifier",
+    "amplified": "speaker leads, the end far from the amplifier; of two wires the marked one is +",
     "control": "turn-on",
     "line": "line leads, from output to input",
     "supply": "supply, all but the devices' ends and the rings of the battery's post; every fuse "

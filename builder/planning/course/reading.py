@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
 from builder.model.house_defaults import HouseDefaults
+from builder.planning.bay.before_tests import BATTERY_REST
 from builder.planning.course.car_changes import HOME
 from builder.planning.course.car_states import (
     DEAD,
@@ -67,7 +68,7 @@ def reading_acts(tests: Sequence[BayTest], reading: Reading) -> Iterator[Act]:
             phase=mine[0].phase,
             said=Said(
                 _text(turn, mine),
-                gate=_gate(turn, reading),
+                gate=_gate(turn, mine, reading),
                 blocked=reading.held if _is_loud(mine) else "",
             ),
             needs=needs_of(mine[0], reading),
@@ -77,9 +78,11 @@ def reading_acts(tests: Sequence[BayTest], reading: Reading) -> Iterator[Act]:
         )
 
 
-def _gate(turn: Turn, reading: Reading) -> str:
+def _gate(turn: Turn, tests: Sequence[BayTest], reading: Reading) -> str:
     """What must be true after it; where nothing is joined, a doubt is read and not passed."""
     gate = _GATES.get(turn, _PASSED)
+    if any(test.id == BATTERY_REST for test in tests):
+        return _RESTED
     return _ONLY_READ if gate == _PROVED and not reading.joins else gate
 
 
@@ -92,9 +95,22 @@ def _is_loud(tests: Sequence[BayTest]) -> bool:
 def _text(turn: Turn, tests: Sequence[BayTest]) -> str:
     """What is done besides the lines of the sheet: a loom has a sheet of its own."""
     if turn != "at_table":
-        return ""
+        return _MEANWHILE.get(turn, "")
     looms = ", ".join(test.what.partition(",")[0] for test in tests)
     return f"ring {looms} out, line by line of its bench sheet"
+
+
+_MEANWHILE: dict[Turn, str] = {
+    "gain": "a charger on, 13 V or more at the battery, off again afterwards",
+    "again": "meter on first, one tone at a time, 2 s, then volume 0; all on that plug plays: ears "
+    "covered; a charger on as for the gains",
+}
+"""What is minded while a line is read. An amplifier's volts may follow the battery's: at rest they
+clip before a gain is reached that was counted at full power. Common practice, no source."""
+_RESTED = (
+    "a battery that rests lower is charged first, and every reading so far that was taken under "
+    "power is taken again"
+)
 
 
 def needs_of(test: BayTest, reading: Reading) -> Needs:

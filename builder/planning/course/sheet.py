@@ -124,9 +124,8 @@ def _step(
     tests = [id for act in acts for id in act.tests]
     said = (group[0] if group else turned[0]).said
     texts = [change.said.text for change in turned] if group else [turned[0].said.text]
-    if tests and said.text and isinstance(group[0], Act):
-        texts.append(said.text)
     if tests:
+        texts += dict.fromkeys(act.said.text for act in acts if act.said.text)
         texts.append(sheet.take(tests))
     elif group:
         texts += [move.said.text for move in group]

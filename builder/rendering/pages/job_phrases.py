@@ -65,7 +65,7 @@ def _loaded(chain: LevelChain) -> str:
     """What is left of the line level with every input joined to the output."""
     if chain.loaded_v_rms is None or chain.line_loss_db is None:
         return "the output's own resistance is not recorded"
-    return f"{shown(chain.loaded_v_rms, 2)} V RMS, {shown(chain.line_loss_db, 3)} dB less"
+    return f"{read_as(chain.loaded_v_rms, 'V')} V RMS, {shown(chain.line_loss_db, 3)} dB less"
 
 
 def gains_because(levels: Sequence[LevelChain]) -> list[tuple[str, str]]:
