@@ -65,9 +65,11 @@ def _volts(test: BayTest, bench: Bench) -> bool:
 
 
 def _sound(test: BayTest, bench: Bench) -> Hashable:
-    """Which pairs are heard where a line listens: at a plug, a line output, an amplifier."""
+    """Which pairs are heard where a line listens: at a plug or an input of the converter, a line
+    output, an amplifier."""
     first, other, *_ = test.probes
-    if bench.index.unit_of(first).kind in ("plug", "loom"):
+    paired = bench.index.terminals[first].carries == "speaker_level"
+    if paired or bench.index.unit_of(first).kind in ("plug", "loom"):
         return bench.played_at(first) and bench.played_at(other)
     if _unit(bench, first) == bench.converter:
         return tuple(bench.line_pairs(output) for output in test.probes[::2])
