@@ -98,7 +98,7 @@ def _draw(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> BayTest:
     elif parked_is_read(parts.job):
         said = f"{shown(before)} mA before work began and {said}"
     else:
-        said = f"{rule} rules once that is read; until then the job's {shown(before)} mA"
+        said = f"{rule}, once it did; {shown(before)} mA until then"
     return measure(
         PARKED_AFTER, "closing", what, "asleep", "ma", None, most, f"{said}; more stays awake"
     )

@@ -61,7 +61,7 @@ def level_tests(work: BayWork) -> Iterator[BayTest]:
     for (outputs, played), chains in lines.items():
         to = _set_to(chains[0]) if not {*outputs} <= done else ""
         done |= {*outputs}
-        yield _line_test(chains, played + to, outputs)
+        yield _line_test(chains, played, to, outputs)
 
 
 def _step_test(work: BayWork) -> BayTest:
@@ -145,10 +145,12 @@ def _set_to(chain: LevelChain) -> str:
     target = chain.loaded_v_rms or chain.converter_target_v_rms
     if target is None or chain.gain_min == chain.gain_max:
         return ""
-    return f"; the converter's gain up until it reads {read_as(target, 'V')} V"
+    return f"; its gain up until it reads {read_as(target, 'V')} V"
 
 
-def _line_test(chains: Sequence[LevelChain], played: str, outputs: tuple[str, ...]) -> BayTest:
+def _line_test(
+    chains: Sequence[LevelChain], played: str, to: str, outputs: tuple[str, ...]
+) -> BayTest:
     """One line for all that the same outputs feed: they are the same terminals."""
     chain, names = chains[0], " and ".join(each.speaker for each in chains)
     assert chain.converter_target_v_rms is not None
@@ -156,7 +158,7 @@ def _line_test(chains: Sequence[LevelChain], played: str, outputs: tuple[str, ..
     centres = outputs[::2]  # each is read against the shield beside it
     return measure(
         speakable(chain.speaker, "line level"), "level",
-        f"{' and '.join(centres)}, line output for {names}: {played}, same step",
+        f"{' and '.join(centres)}, line output for {names}: {played}{to or ', same step'}",
         "radio_on_tone", "ac_v",
         low, min(high, chain.amplifier_max_v_rms),
         "more clips the amplifier's input, less brings up the hiss", outputs,

@@ -73,16 +73,19 @@ def bay_groups(pack: WorkPack, results: Sequence[Result]) -> list[Group]:
     """Return the tests of a pack by phase; a plan that is not whole asks for its proofs only."""
     filled = by_test(results)
     tests = pack.tests or reading_tests(pack.plan.tests)
+    said: dict[str, int] = {}
     return [
-        _with_waits(_group(PHASES.get(phase, plain(phase)), tuple(mine), filled), pack.steps)
+        _with_waits(_group(PHASES.get(phase, plain(phase)), tuple(mine), filled), pack.steps, said)
         for phase, mine in groupby(tests, key=lambda test: test.phase)
     ]
 
 
-def _with_waits(group: Group, steps: Sequence[Step]) -> Group:
-    """Say why a line may not be read yet, by the step that reads it: each reason once in full."""
+def _with_waits(group: Group, steps: Sequence[Step], said: dict[str, int]) -> Group:
+    """Say why a line may not be read yet, by the step that reads it: each reason once in full.
+
+    `said` has the line that gave each reason so far.
+    """
     why = {test: step.blocked for step in steps if step.blocked for test in step.tests}
-    said: dict[str, int] = {}
     lines = []
     for line in group.lines:
         reason = why.get(line.id, "")

@@ -42,7 +42,7 @@ def test_the_limit_is_one_rule_and_says_what_it_is_counted_from(name: str) -> No
     rule = f"{more:g} mA more than parked-before read"
     read = parked_is_read(parts.job)
     assert f"{more:g} mA" in after.why
-    assert (f"{rule}, {before:g} mA until then" in after.why) != read
+    assert (f"{rule}, once it did; {before:g} mA until then" in after.why) != read
     assert (f"counts with {before:g} mA" in line(pack, "parked-before").why) != read
     unread = replace(parts.job, results=(), supply=replace(parts.job.supply, parked_ma=None))
     open_one = line(make_pack(replace(parts, job=unread), defaults=HOUSE), "parked-after")

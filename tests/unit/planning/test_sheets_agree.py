@@ -504,8 +504,8 @@ def test_a_data_interface_draws_what_its_record_says_in_the_netlist() -> None:
 def test_a_line_that_may_not_be_read_yet_says_so_itself(name: str) -> None:
     pack = shipped_pack(name)
     held = {test: step.blocked for step in pack.steps if step.blocked for test in step.tests}
+    said: dict[int, str] = {}
     for group in bay_groups(pack, ()):
-        said: dict[int, str] = {}
         for line in group.lines:
             again = re.fullmatch(r"as test (\d+)", line.waits)
             said[line.number] = said[int(again[1])] if again else line.waits
