@@ -81,10 +81,7 @@ def bay_groups(pack: WorkPack, results: Sequence[Result]) -> list[Group]:
 
 
 def _with_waits(group: Group, steps: Sequence[Step], said: dict[str, int]) -> Group:
-    """Say why a line may not be read yet, by the step that reads it: each reason once in full.
-
-    `said` has the line that gave each reason so far.
-    """
+    """Say why a line may not be read yet; `said` has the line that gave each reason in full."""
     why = {test: step.blocked for step in steps if step.blocked for test in step.tests}
     lines = []
     for line in group.lines:
