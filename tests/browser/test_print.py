@@ -164,7 +164,8 @@ def test_no_page_is_empty_and_none_ends_in_a_heading(press: Press, page: str, pa
 
 BENCH_TABLES = {
     r"Cut\s+Tip\s+Core": r" {3,}(?:(?:before|after): \d|wrap of\b)",
-    "Must read": r"\b(?:at (?:most|least)|[\d.]+ to) [\d.]+ (?:mV at \d|M?Ω(?=\s{2}|\s*\n| \(cable))",
+    "Must read": r"\b(?:at (?:most|least)|[\d.]+ to) [\d.]+ "
+    r"(?:mV at \d|M?Ω(?=\s{2}|\s*\n| \(cable))",
 }
 """What stands in the head of a long table of a bench sheet, and in each of its rows alone."""
 
