@@ -11,7 +11,7 @@ from builder.cli.forms import Form
 from builder.pipeline.answers.packs import MadePack, packed
 from builder.pipeline.answers.returned import comeback_of
 from builder.planning.comeback.ask import Asking, Comeback, Question
-from builder.planning.comeback.failed_lines import may_be_taken
+from builder.planning.comeback.failed_lines import first_found, may_be_taken
 from builder.planning.job.pack_json import pack_as_json
 from builder.planning.plan_json import as_json
 from builder.planning.work_pack import BayTest
@@ -75,7 +75,7 @@ def _causes(made: MadePack) -> str:
 
 def _cause(back: Comeback, line: BayTest, *, at_work: bool) -> str:
     """While lines are open the car is not whole: nothing is asked that is ahead of the work."""
-    faults = back.causes.of(line.id)
+    faults = first_found(back, line) if at_work else back.causes.of(line.id)
     said = causes_text(line.id, faults)
     if not faults:
         return said

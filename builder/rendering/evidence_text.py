@@ -94,6 +94,10 @@ class _Recalled(Protocol):
     def built(self) -> str:
         """The day its sheet came back."""
 
+    @property
+    def begun(self) -> str:
+        """The day from which its plan stands, or ""."""
+
 
 class _PlanChange(Protocol):
     @property
@@ -162,7 +166,9 @@ def recall_lines(recalled: Sequence[_Recalled]) -> Iterator[str]:
     for one in recalled:
         name = f"job {one.name}" if one.kind == "job" else f"plan with {one.name}"
         built = f", sheet returned {one.built}" if one.built else ""
-        yield f"  {name} uses {', '.join(one.places)}: {_kinds(one.before, one.after)}{built}"
+        stands = f"begun on {one.begun}, its plan stands: loombook show {one.name}"
+        told = stands if one.begun else _kinds(one.before, one.after)
+        yield f"  {name} uses {', '.join(one.places)}: {told}{built}"
 
 
 def plan_lines(plans: Sequence[_PlanChange]) -> Iterator[str]:

@@ -58,7 +58,7 @@ class Conflict(NamedTuple):
 
 class Recalled(NamedTuple):
     """A job or plan that uses a pin whose standing fell. `built` is the newest day its sheet
-    came back, "" when it never did."""
+    came back, "" when it never did; `begun` the day from which the plan of a job stands, or ""."""
 
     kind: UseKind
     name: str
@@ -66,6 +66,7 @@ class Recalled(NamedTuple):
     before: PlanKind
     after: PlanKind
     built: str
+    begun: str = ""
 
 
 class PlanChange(NamedTuple):
@@ -214,7 +215,8 @@ def _recalled(before: Standing, after: Standing, fell: set[DataPath]) -> Iterato
             results = made.parts.job.results
             built = max((result.date for result in results), default="")
             now = after.packs[job].pack.kind if job in after.packs else "no_plan"
-            yield Recalled("job", job, used, made.pack.kind, now, built)
+            begun = made.standing.begun
+            yield Recalled("job", job, used, made.pack.kind, now, built, begun)
     for converter, plan in before.plans.items():
         used = _used(plan, fell, names)
         if used:
@@ -228,6 +230,8 @@ def _used(plan: Plan, fell: set[DataPath], names: Mapping[DataPath, str]) -> tup
 
 def _kinds(before: Standing, after: Standing) -> Iterator[PlanChange]:
     for job, made in after.packs.items():
+        if made.standing.begun:
+            continue  # its plan stands; what speaks against it is a recall
         was = before.packs[job].pack.kind if job in before.packs else "no_plan"
         if was != made.pack.kind:
             yield PlanChange("job", job, was, made.pack.kind)

@@ -41,13 +41,29 @@ def failed_lines(back: Comeback) -> dict[str, tuple[FailedLine, ...]]:
 
 def _of_line(back: Comeback, test: BayTest) -> Iterator[FailedLine]:
     sides: dict[Where, list[Fault]] = defaultdict(list)
-    for fault in back.causes.of(test.id):
+    for fault in first_found(back, test):
         where = back.causes.found(test.id, fault)
         sides["none" if test.quantity == "check" else where].append(fault)
     for where, faults in sides.items():
         causes = by_remedy(faults)
         told = causes[:MOST_TOLD]
         yield FailedLine(where, tuple(told), len(causes) - len(told), _next(back, told, test))
+
+
+def first_found(back: Comeback, test: BayTest) -> list[Fault]:
+    """Return the faults that make a line fail, those behind that a line before it finds already:
+    that one passed, or it would be the failed one."""
+    causes = back.causes
+    before = [
+        each.id
+        for each in back.job.pack.tests
+        if each.number < test.number and each.id in causes.looks
+    ]
+
+    def was_found(fault: Fault) -> bool:
+        return any(causes.found(line, fault) != "in" for line in before)
+
+    return sorted(causes.of(test.id), key=was_found)
 
 
 def _next(back: Comeback, causes: Sequence[Cause], test: BayTest) -> Reading | None:

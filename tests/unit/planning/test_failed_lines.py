@@ -10,6 +10,7 @@ from pack_jobs import HOUSE, SHIPPED, shipped_pack, shipped_parts
 
 from builder.planning.comeback.ask import Comeback
 from builder.planning.comeback.causes import Causes
+from builder.planning.comeback.condition import Fault
 from builder.planning.comeback.failed_lines import MOST_TOLD, FailedLine, failed_lines
 from builder.planning.comeback.handed_over import HandedOver
 from builder.planning.work_pack import BayTest
@@ -45,11 +46,25 @@ def test_every_cause_makes_its_line_fail_in_that_way_and_none_is_lost(name: str)
             for fault in (fault for cause in side.causes for fault in cause.faults):
                 where = causes.looks[line](causes.standing[fault.id])
                 assert where == side.where or (check and side.where == "none" and where != "in")
-            first = [cause.faults[0].odds for cause in side.causes]
-            assert first == sorted(first, reverse=True)
+            first = [cause.faults[0] for cause in side.causes]
+            order = [(found_before(name, line, fault), -fault.odds) for fault in first]
+            assert order == sorted(order)
             assert len(side.causes) <= MOST_TOLD and (
                 len(side.causes) == MOST_TOLD or not side.more
             )
+
+
+def found_before(name: str, line: str, fault: Fault) -> bool:
+    """Whether a line that passed would have failed with it."""
+    causes, own = back(name).causes, lines(name)[line].number
+    earlier = [x.id for x in lines(name).values() if x.number < own and x.id in causes.looks]
+    return any(causes.looks[x](causes.standing[fault.id]) != "in" for x in earlier)
+
+
+def test_a_feed_that_reads_low_is_a_bad_joint_before_an_open_one() -> None:
+    """An open one switches nothing on, and the line before this one reads that."""
+    (side,) = failed("tansy-subwoofer")["cvn-2a-feed"]
+    assert {fault.kind for cause in side.causes[:2] for fault in cause.faults} == {"weak"}
 
 
 @pytest.mark.parametrize("name", JOBS)
