@@ -54,7 +54,12 @@ class NewRecordCommand(click.Command):
 def _typed(questions: Iterable[Question], given: dict[str, Any]) -> dict[str, list[str]]:
     """The answers of the options that were given, by the name of their question."""
     said = {question: given[_variable(question.name)] for question in questions}
-    return {q.name: list(value) if q.many else [value] for q, value in said.items() if value}
+    return {q.name: _lines(value) if q.many else [value] for q, value in said.items() if value}
+
+
+def _lines(given: Iterable[str]) -> list[str]:
+    """Each line of an option that is given once a line, or with several lines at once."""
+    return [line for text in given for line in text.splitlines() if line.strip()]
 
 
 @click.command()
@@ -72,11 +77,12 @@ def _of_every_kind() -> None:
 
 def _option(question: Question) -> click.Option:
     default = f"  [default: {question.default}]" if question.default else ""
+    again = "; given again for each" if question.many else ""
     return click.Option(
         [f"--{question.name}", _variable(question.name)],
         multiple=question.many,
         metavar="TEXT",
-        help=question.prompt + default,
+        help=question.prompt + again + default,
     )
 
 

@@ -11,6 +11,7 @@ from builder.declaring import Field, fields_of, rules_of
 from builder.editing.drafts.question import Answers, IncompleteError, Question, one, read_text
 from builder.findings import DataPath
 from builder.model.kinds import DECLARED
+from builder.model.said.units import READ_UNITS, UNIT_WORDS
 from builder.model.words import RecordKind
 
 Readers = Mapping[str, Callable[[str], Any]]
@@ -64,9 +65,27 @@ def part_or_word(each: Field, kind: RecordKind, place: DataPath, text: str) -> A
 
 
 def figures_in(text: str) -> list[str]:
-    """The figures of a line as they were typed: `9 0.15 2`, `0.25-4`, `12 dB at 40 Hz`."""
-    parts = re.split(r"\s*(?:-|–|to|at)\s*", text.strip())
-    return parts if len(parts) > 1 else text.split()
+    """The figures of a line as they were typed: `9 0.15 2`, `0.25-4`, `9 V, 3 mA, 2 A`.
+
+    A dash before a figure alone is its sign.
+
+    >>> figures_in("12 dB at 40 Hz"), figures_in("9 V 3 mA / 2A"), figures_in("0.25 - 4")
+    (['12 dB', '40 Hz'], ['9 V', '3 mA', '2A'], ['0.25', '4'])
+    """
+    parts = re.split(r"\s*(?:–|to|at)\s*|\s+-\s+|(?<=[^\s,;/])-\s*", text.strip())
+    if len(parts) > 1:
+        return parts
+    found: list[str] = []
+    for word in re.split(r"[,;]\s+|\s*/\s*|\s+", text.strip()):
+        if found and word.lower() in _UNITS:
+            found[-1] += f" {word}"
+        elif word:
+            found.append(word)
+    return found
+
+
+_UNITS = READ_UNITS.keys() | {word for words in UNIT_WORDS.values() for word in words}
+"""What stands behind a figure with a space between."""
 
 
 def _may_be(cls: type, key: str, answers: Answers) -> bool:

@@ -14,6 +14,7 @@ from builder.editing.drafts import (
     questions_of,
     read_one,
 )
+from builder.editing.drafts.declared_questions import figures_in
 from builder.model.kinds import PARTS
 from builder.schema_check import check_shape
 from builder.source_map import SourceMap
@@ -125,3 +126,29 @@ def test_an_example_in_a_question_is_an_answer_that_is_taken():
             example = question.prompt.partition("a line: ")[2]
             for line in _filled(example).split(" / ") if example else ():
                 assert read_one(kind, question, line), question.name
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "9 3 2",
+        "9, 3, 2",
+        "9 V, 3 mA, 2 A",
+        "9 V 3 mA 2 A",
+        "9V 3mA 2A",
+        "9 V / 3 mA / 2 A",
+        "9; 3; 2",
+    ],
+)
+def test_three_figures_are_read_with_whatever_people_put_between(text: str) -> None:
+    (question,) = [each for each in questions_of("interface") if each.name == "supply"]
+    assert question.read is not None
+    assert question.read(text) == {"min_v": 9, "idle_ma": 3, "fuse_a": 2}
+
+
+@pytest.mark.parametrize(("text", "read"), [
+    ("0.25-4", ["0.25", "4"]), ("0.25 - 4", ["0.25", "4"]), ("0.25 to 4", ["0.25", "4"]),
+    ("9 -3 2", ["9", "-3", "2"]), ("9 unknown 2", ["9", "unknown", "2"]),
+])  # fmt: skip
+def test_a_dash_is_a_span_or_a_sign(text: str, read: list[str]) -> None:
+    assert figures_in(text) == read
