@@ -100,6 +100,7 @@ FINDING_NAMES: Final = {
     "PWR109": "fed-from-radio", "PWR110": "branch-without-fuse",
     "PWR111": "supply-dips-at-restart", "PWR112": "loop-drop-high",
     "PWR113": "strap-unread", "PWR114": "idle-current-differs",
+    "PWR115": "amplifier-without-branch",
     "SAF101": "restraint-part-used", "SAF102": "restraint-zone-without-gate",
     "SAF103": "high-voltage-zone-entered", "SAF104": "unplugged-before-battery-off",
     "SAF105": "delivered-untested", "SAF106": "result-outside-band",
