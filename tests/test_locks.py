@@ -13,7 +13,7 @@ from packaging.utils import canonicalize_name
 from packaging.version import Version
 from shipped_book import ROOT
 
-from builder.rendering.licences import OWN_LICENCE, THEME_LICENCE, licence_files, licence_text
+from builder.rendering.licences import OWN_LICENCE, TYPEFACE_LICENCE, licence_files
 
 CI = ROOT / ".ci"
 PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
@@ -93,21 +93,11 @@ def test_the_scripts_install_from_the_locks_alone():
 
 def test_licences_of_what_a_site_carries_stand_beside_it():
     files = dict(licence_files())
-    assert set(files) == {THEME_LICENCE, OWN_LICENCE}
+    assert set(files) == {TYPEFACE_LICENCE, OWN_LICENCE}
     assert files[OWN_LICENCE] == (ROOT / "LICENSE").read_bytes()
-    theme = files[THEME_LICENCE].decode()
-    assert "Permission is hereby granted" in theme and "Copyright" in theme
-    named = [str(file) for file in distribution("mkdocs-material").files or ()]
-    assert any("LICENSE" in name for name in named)
-
-
-def test_a_package_without_its_licence_is_not_passed_on(monkeypatch):
-    class Bare:
-        files = ()
-
-    monkeypatch.setattr("builder.rendering.licences.distribution", lambda name: Bare())
-    with pytest.raises(RuntimeError, match="without the text of its licence"):
-        licence_text("bare")
+    typeface = files[TYPEFACE_LICENCE].decode()
+    assert "SIL OPEN FONT LICENSE Version 1.1" in typeface and "Copyright" in typeface
+    assert "Reserved Font Name" not in typeface.split("PREAMBLE")[0], "a subset may keep the name"
 
 
 def test_the_licence_of_the_yaml_cases_stands_beside_them():

@@ -1,8 +1,9 @@
-"""The shell: one built page of the theme, cut open so that record pages can be poured in.
+"""The shell: one built page, cut open so that record pages can be poured in.
 
 mkdocs builds only the hand-written handbook and two placeholders (one for the site's root,
 one for a folder deep), because its cost grows with every page it knows. This module and
-`site_templates/theme/` are the only places that know mkdocs and its theme.
+`site_templates/theme/` are the only places that know mkdocs. Of its theme no page shows anything:
+style, typeface and every template are our own.
 """
 
 from __future__ import annotations
@@ -39,11 +40,10 @@ _SECTIONS = (
     ("Rules", "rules/index.html"),
     ("Handbook", "handbook/index.html"),
 )
-_OWN_KINDS = frozenset({".css", ".js", ".svg"})
-_SOURCE_MAP = re.compile(r"/\*# sourceMappingURL=[^*]*\*/")
-_PICTURE = re.compile(r"""url\((?:"[^"]*"|'[^']*'|[^)"']*)\)""")
-THEME_STYLE = "assets/theme.css"
-"""Where the theme's style sheet stands in the site; `main.html` asks for it by this name."""
+_OWN_KINDS = frozenset({".js", ".svg"})
+_FIRST_STYLE = "base.css"  # colours and plain elements, which all others build on
+STYLE_URL = "assets/loombook.css"
+"""The one style sheet of the site; `main.html` asks for it by this name."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +106,7 @@ def build_shell(site_name: str, imprint: str = "", defaults: HouseDefaults | Non
         return Shell(
             (shallow[0], deep[0]),
             (shallow[1], deep[1]),
-            tuple(_handbook(built, paper_foot("", imprint)) + _assets(built)),
+            tuple(_handbook(built, paper_foot("", imprint)) + _assets()),
             imprint,
         )
 
@@ -137,7 +137,6 @@ def _settings(site_name: str, imprint: str, work: Path, built: Path) -> dict[str
             "features": [],
         },
         "plugins": [],
-        "extra_css": [f"assets/{f.name}" for f in _own_assets() if f.suffix == ".css"],
         "markdown_extensions": ["tables", "attr_list", "md_in_html"],
         "extra": {
             "imprint": imprint,
@@ -182,23 +181,21 @@ def _handbook(built: Path, foot: str) -> list[tuple[str, bytes]]:
     ]
 
 
-def _own_assets() -> list[Path]:
-    files = sorted((templates_folder() / "theme").iterdir())
-    return [file for file in files if file.suffix in _OWN_KINDS]
+def _theme_files(kinds: frozenset[str], folder: str = "theme") -> list[Path]:
+    files = sorted((templates_folder() / folder).iterdir())
+    return [file for file in files if file.suffix in kinds]
 
 
-def _assets(built: Path) -> list[tuple[str, bytes]]:
-    """The theme's style sheet and our own files, each with its licence; nothing else."""
-    (style,) = (built / "assets" / "stylesheets").glob("main.*.min.css")
-    themed = (THEME_STYLE, _theme_style(style.read_text("utf-8")).encode())
-    own = [(f"assets/{file.name}", file.read_bytes()) for file in _own_assets()]
-    return [themed, *own, *licence_files()]
+def _assets() -> list[tuple[str, bytes]]:
+    """Our own files, each kind of somebody else's with its licence; nothing else."""
+    own = _theme_files(_OWN_KINDS) + _theme_files(frozenset({".woff2"}), "theme/fonts")
+    named = [(f"assets/{file.name}", file.read_bytes()) for file in own]
+    return [(STYLE_URL, site_style().encode()), *named, *licence_files()]
 
 
-def _theme_style(text: str) -> str:
-    """Take out what would be asked for elsewhere: the source map and the pictures in addresses.
-
-    The theme's icons are `data:` addresses, which the pages' policy forbids, and our style sheet
-    shows none of them.
-    """
-    return _PICTURE.sub("none", _SOURCE_MAP.sub("", text))
+def site_style() -> str:
+    """Return the style sheet of every page, the plain elements first."""
+    sheets = sorted(
+        _theme_files(frozenset({".css"})), key=lambda f: (f.name != _FIRST_STYLE, f.name)
+    )
+    return "\n".join(sheet.read_text("utf-8") for sheet in sheets)

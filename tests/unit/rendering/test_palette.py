@@ -17,7 +17,7 @@ from builder.data_files import templates_folder
 from builder.proof.colour.srgb import decode_srgb
 
 STYLES = sorted((templates_folder() / "theme").glob("*.css"))
-MAIN = (templates_folder() / "theme" / "loombook.css").read_text("utf-8")
+MAIN = (templates_folder() / "theme" / "base.css").read_text("utf-8")
 TEXT, SHAPE = 4.5, 3.0
 
 
@@ -46,7 +46,7 @@ LIGHT, DARK = block(":root {"), block(':root[data-scheme="dark"] {')
 BY_SYSTEM = block(':root:not([data-scheme="light"]) {')
 # An ink whose ground is given by the rule of what it stands in.
 NESTED = {("danger-ink", "danger-panel"), ("care-ink", "care-panel"), ("ink-soft", "panel")}
-GROUNDS = {"paper", "panel", "danger-panel", "care-panel"}
+GROUNDS = {"paper", "lift", "panel", "danger-panel", "care-panel", "good-panel"}
 
 
 def used(value: str) -> list[str]:
@@ -117,9 +117,8 @@ def test_screens_have_no_colour_outside_the_palette() -> None:
         assert re.findall(r"#[0-9a-f]{3,8}\b|\brgba?\(|\bhsl", outside) == [], file.name
 
 
-def test_the_ring_round_a_difference_stands_out_in_either_scheme() -> None:
+@pytest.mark.parametrize("scheme", [LIGHT, DARK], ids=["light", "dark"])
+def test_the_one_ring_stands_out_in_either_scheme(scheme: dict[str, str]) -> None:
     drawings = (templates_folder() / "theme" / "drawings.css").read_text("utf-8")
-    (light,) = re.findall(r"var\(--lb-ring, (#[0-9a-f]{6})\)", drawings)
-    (dark,) = set(re.findall(r"--lb-ring: (#[0-9a-f]{6});", drawings))
-    assert contrast(light, LIGHT["paper"]) >= SHAPE
-    assert contrast(dark, DARK["paper"]) >= SHAPE
+    assert ".lb-ring, .lb-slot-ring { stroke: var(--ring); }" in drawings
+    assert contrast(scheme["ring"], scheme["paper"]) >= SHAPE
