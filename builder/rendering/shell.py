@@ -24,6 +24,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.rendering.handbook import fill_in
 from builder.rendering.licences import licence_files
 from builder.rendering.page import Page
+from builder.rendering.find_pages import FINDER_SCRIPTS
 from builder.rendering.page_policy import PAGE_POLICY
 from builder.unfinished import work_folder
 
@@ -33,12 +34,12 @@ BODY = "<!--loombook:body-->"
 FOOT = "loombook-pour-foot"
 _CUT = re.compile(f"{FOOT}|{TITLE}|{DESCRIPTION}|{BODY}")
 _ORDER = [FOOT, TITLE, DESCRIPTION, BODY]
-_SECTIONS = (
-    ("Vehicles", "vehicles/index.html"),
-    ("Unknown wire", "identify.html"),
-    ("Parts", "parts/index.html"),
-    ("Rules", "rules/index.html"),
-    ("Handbook", "handbook/index.html"),
+_SECTIONS = (  # name, page, and the folders and pages that are part of it
+    ("Find", "index.html", "vehicles makes"),
+    ("Plans", "plans/index.html", "plans"),
+    ("Measure", "measure/index.html", "measure identify.html prove record-maker.html"),
+    ("Jobs", "jobs/index.html", "jobs comebacks recalls"),
+    ("More", "more/index.html", "more parts rules handbook health.html schema data"),
 )
 _OWN_KINDS = frozenset({".js", ".svg"})
 _FIRST_STYLE = "base.css"  # colours and plain elements, which all others build on
@@ -141,7 +142,8 @@ def _settings(site_name: str, imprint: str, work: Path, built: Path) -> dict[str
         "extra": {
             "imprint": imprint,
             "page_policy": PAGE_POLICY,
-            "sections": [{"name": name, "url": url} for name, url in _SECTIONS],
+            "sections": [{"name": name, "url": url, "of": of} for name, url, of in _SECTIONS],
+            "find_scripts": " ".join(FINDER_SCRIPTS),
         },
     }
 

@@ -160,7 +160,7 @@
     if (parts[number] || waiting[number]) return;
     waiting[number] = then;
     var script = document.createElement("script");
-    script.src = "assets/finder-part-" + number + ".js";
+    script.src = (window.loombookRoot || "") + "assets/finder-part-" + number + ".js";
     script.onerror = function () {
       delete waiting[number];
       then(false);

@@ -24,7 +24,7 @@
   // A link to a car's page; beside it, what only this shop may see is called private.
   function linkTo(box, entry, opened) {
     var link = element("a", "", title(entry));
-    link.href = "vehicles/" + entry.id + ".html";
+    link.href = (window.loombookRoot || "") + "vehicles/" + entry.id + ".html";
     link.addEventListener("click", function () { opened(entry.id); });
     box.appendChild(link);
     if (entry.isPrivate) {
@@ -99,6 +99,19 @@
     return box;
   }
 
+  // Pages by their titles, each with what it is.
+  function pageList(found) {
+    var list = element("ul", "links finder-pages");
+    found.forEach(function (page) {
+      var item = element("li"), link = element("a", "", page.title + " ");
+      link.href = (window.loombookRoot || "") + page.url;
+      link.appendChild(element("small", "", page.kind));
+      item.appendChild(link);
+      list.appendChild(item);
+    });
+    return list;
+  }
+
   // One question at a time. `asked` holds what was said so far, `answer` takes what is said now.
   function questions(which, asked, answer) {
     var ask = which && which.asks[0], box, buttons = element("p", "finder-choices");
@@ -122,5 +135,5 @@
     return box;
   }
 
-  window.loombookCards = { element: element, press: press, title: title, linkTo: linkTo, card: card, questions: questions, line: line };
+  window.loombookCards = { element: element, press: press, title: title, linkTo: linkTo, card: card, questions: questions, line: line, pageList: pageList };
 })();

@@ -1,10 +1,13 @@
-// The finder of the home page: one field, a path of choices, recent cars, answers as one types.
+// The finder: one field in the head of every page, answers as one types. The home page has a path of
+// choices, recent cars and an address of its own for each question; elsewhere the answers stand
+// above the page, and go when the field is empty.
 (function () {
   "use strict";
   var RECENT = "loombook:finder:recent", MOST_RECENT = 5, FEW_ROWS = 4;
   var STEP_WORDS = { make: "Make", model: "Model", year: "Year", variant: "Variant" };
   var finder = window.loombookFinder, book = window.loombookBook, paths = window.loombookPath, cards = window.loombookCards;
-  var field, places = {}, path = {}, failed = {}, fetching = {};
+  var pages = window.loombookPages;
+  var field, root, home, places = {}, path = {}, failed = {}, fetching = {};
   // Answers given so far belong to one text and one path, and are forgotten when those change.
   var asked = { of: "", gone: {}, unknown: [], said: [] };
 
@@ -39,7 +42,7 @@
   }
 
   function showRecent(text) {
-    var entries = text || path.make ? [] : recentEntries(), list = cards.element("ul", "links");
+    var entries = !home || text || path.make ? [] : recentEntries(), list = cards.element("ul", "links");
     places.recent.textContent = "";
     if (!entries.length) return;
     places.recent.appendChild(cards.element("h2", "finder-step", "Recent cars"));
@@ -61,7 +64,7 @@
   function showPath(text) {
     var step, row = cards.element("p", "finder-crumbs"), grid = cards.element("div", "finder-grid");
     places.path.textContent = "";
-    if (text && !path.make) return;
+    if (!home || (text && !path.make)) return;
     if (path.make) {
       row.appendChild(cards.press("All makes", function () { go({}); }, "finder-crumb"));
       paths.crumbs(path).forEach(function (crumb) {
@@ -144,6 +147,7 @@
 
   function show() {
     var text = field.value.trim();
+    root.hidden = !home && !text;
     remember(text);
     showRecent(text);
     showPath(text);
@@ -163,7 +167,16 @@
     shown.forEach(function (answer) {
       places.answers.appendChild(cards.card(answer, rowsShown(result, shown.length), opened));
     });
-    say(forgiven(result) + (result.outside && shown.length ? "Not among the cars chosen, but in the book: " : "") + summary(text, result, shown));
+    showPages(text, result, shown);
+  }
+
+  // Pages beside the cars; before them when a page's whole name was said, alone when no car fits.
+  function showPages(text, result, shown) {
+    var named = text ? pages.find(text) : [], list = named.length ? cards.pageList(named) : null;
+    var words = forgiven(result) + (result.outside && shown.length ? "Not among the cars chosen, but in the book: " : "") + summary(text, result, shown);
+    if (list && shown.length && !named[0].whole) places.answers.appendChild(list);
+    else if (list) places.answers.insertBefore(list, places.answers.firstChild);
+    say(list && !shown.length ? (named.length === 1 ? "1 page fits." : named.length + " pages fit.") : words);
   }
 
   // All rows of one car or of a wire that was asked for; a few of a few cars; names alone of many.
@@ -193,7 +206,7 @@
   function focusFirst(node) { if (node) node.focus(); }
 
   function stops() {
-    return Array.prototype.filter.call(document.querySelectorAll("#finder input, #finder button, #finder a"), function (node) {
+    return Array.prototype.filter.call(document.querySelectorAll("#finder-field, #finder button, #finder a"), function (node) {
       return node.offsetParent !== null;
     });
   }
@@ -225,16 +238,8 @@
     event.preventDefault();
   }
 
-  function onSlash(event) {
-    var tag = event.target.tagName;
-    if (event.key !== "/" || event.ctrlKey || event.metaKey || event.altKey) return;
-    if (tag === "INPUT" || tag === "TEXTAREA" || tag === "SELECT" || event.target.isContentEditable) return;
-    event.preventDefault();
-    field.focus();
-    field.select();
-  }
-
   function writeHash(step) {
+    if (!home) return;
     var hash = paths.toHash(path, field.value.trim()), address = hash ? "#" + hash : location.pathname + location.search;
     if (hash === location.hash.replace(/^#/, "")) return;
     try {
@@ -245,6 +250,7 @@
   }
 
   function readHash() {
+    if (!home) return;
     var said = paths.fromHash(location.hash);
     if (location.hash && !/[#&](?:car|ask)=/.test(location.hash)) return;
     path = said.path;
@@ -253,9 +259,11 @@
   }
 
   function start() {
-    var root = document.getElementById("finder"), list = document.getElementById("makes");
+    var list = document.getElementById("makes"), typed;
+    root = document.getElementById("finder");
     field = document.getElementById("finder-field");
     if (!root || !field || !window.loombookFinderData) return;
+    home = Boolean(list);
     ["recent", "path", "answers", "status"].forEach(function (name) { places[name] = document.getElementById("finder-" + name); });
     finder.load(window.loombookFinderData);
     if (list) list.hidden = true;
@@ -264,11 +272,10 @@
       show();
       writeHash(false);
     });
-    root.addEventListener("keydown", onKey);
-    document.addEventListener("keydown", onSlash);
+    [field, root].forEach(function (node) { node.addEventListener("keydown", onKey); });
     addEventListener("popstate", readHash);
     addEventListener("hashchange", readHash);
-    var typed = field.value;
+    typed = field.value;
     readHash();
     if (typed && !field.value) field.value = typed;
     show();

@@ -31,11 +31,13 @@ from builder.pipeline.site.reference_pages import (
 from builder.pipeline.site.site_writer import PinTable, SiteWriter
 from builder.pipeline.site.vehicle_pages import VehicleWork, WrittenVehicle, write_vehicle
 from builder.rendering import offline
+from builder.rendering.find_pages import PAGES_URL, find_pages_script
 from builder.rendering.links import PageLinks, in_words
 from builder.rendering.missing import missing_page
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.health import health_page
 from builder.rendering.pages.left_out import LeftOut, left_out_pages
+from builder.rendering.pages.sections import section_pages
 from builder.rendering.shell import build_shell
 from builder.rendering.templates import warm
 from builder.rendering.writing import WrittenFile, fresh_site, make_folders
@@ -141,7 +143,9 @@ def _write_the_rest(
 ) -> None:
     """Write lists, parts, rules, schemas, the handbook and data."""
     packs = list(made_packs(checked, pages=True))
-    writer.write_pages(map(info.marked, _pages(checked, info, packs, written, writer.links)))
+    pages = list(map(info.marked, _pages(checked, info, packs, written, writer.links)))
+    writer.write_pages(pages)
+    writer.write_files([(PAGES_URL, find_pages_script(pages, writer.shell.files))])
     writer.write_files(writer.shell.files)
     writer.write_files(script_files(checked, [vehicle.entry for vehicle in written]))
     records: list[DataRecord] = [vehicle.record for vehicle in written]
@@ -168,6 +172,7 @@ def _pages(
     yield health_page([vehicle.health for vehicle in written], info, checked.shelf.defaults)
     yield from schema_pages(info)
     yield data_page(info)
+    yield from section_pages(checked.summaries, info)
     yield offline.not_saved_page(info)
 
 

@@ -10,6 +10,7 @@ from typing import NamedTuple
 from builder.finder.entries import Entry as Car
 from builder.model.book import Shelf
 from builder.model.summary import VehicleSummary
+from builder.rendering.find_pages import FINDER_SCRIPTS
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.short_answers import ShortAnswer, short_answers
 from builder.rendering.pages.wording import anchor, url_name
@@ -102,6 +103,7 @@ def home_page(summaries: Sequence[VehicleSummary], info: BuildInfo, jobs: int = 
         "Find a car, find a pin",
         "Which cavity is switched, which is constant, and who measured it: find your car.",
         body,
+        scripts=FINDER_SCRIPTS,
     )
 
 

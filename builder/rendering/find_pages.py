@@ -1,0 +1,65 @@
+"""What the search field finds beside cars and their pins: pages, by the words of their titles."""
+
+from __future__ import annotations
+
+import html
+import re
+from collections.abc import Iterable, Sequence
+
+from builder.rendering.page import Page
+from builder.rendering.script_data import script_json
+
+PAGES_URL = "assets/find-pages.js"
+FINDER_SCRIPTS = (
+    "assets/finder-data.js",
+    PAGES_URL,
+    "assets/finder-words.js",
+    "assets/finder-book.js",
+    "assets/finder-said.js",
+    "assets/finder-answers.js",
+    "assets/finder-pages.js",
+    "assets/finder-cards.js",
+    "assets/finder-path.js",
+    "assets/finder.js",
+)
+"""What the field needs, in this order; every page fetches it when somebody turns to the field."""
+
+KINDS = {
+    "jobs": "job",
+    "converters": "converter",
+    "amplifiers": "amplifier",
+    "looms": "loom",
+    "interfaces": "interface",
+    "cables": "cable",
+    "housings": "housing",
+    "contributors": "contributor",
+    "prove": "proof card",
+    "rules": "rule",
+    "handbook": "handbook",
+    "schema": "record",
+}
+"""What a page of each folder is called in an answer. Cars and plans are found by their pins."""
+_TITLE = re.compile(r"<h1[^>]*>(.*?)</h1>", re.S)
+_TAG = re.compile(r"<[^>]+>")
+
+
+def find_pages_script(pages: Iterable[Page], shell_files: Sequence[tuple[str, bytes]]) -> bytes:
+    """Return the script with a row for each page that can be found: kind, title, address, words.
+
+    `shell_files` are those of the shell, of which the handbook's pages are found too.
+    """
+    rows = [*map(_row, pages), *(_handbook_row(*file) for file in shell_files)]
+    found = sorted((row for row in rows if row), key=lambda row: (list(KINDS).index(row[0]), row[1]))
+    return f"window.loombookFindPages={script_json([list(KINDS.items()), found])};\n".encode()
+
+
+def _row(page: Page) -> tuple[str, str, str, str] | None:
+    folder, _, name = page.url.rpartition("/")
+    if folder not in KINDS or (name == "index.html" and folder != "handbook"):
+        return None
+    return folder, page.title, page.url, page.description if folder == "rules" else ""
+
+
+def _handbook_row(url: str, content: bytes) -> tuple[str, str, str, str] | None:
+    title = _TITLE.search(content.decode("utf-8")) if url.startswith("handbook/") else None
+    return ("handbook", html.unescape(_TAG.sub("", title[1])), url, "") if title else None
