@@ -21,10 +21,10 @@ from mkdocs.config.defaults import MkDocsConfig
 
 from builder.data_files import templates_folder
 from builder.model.house_defaults import HouseDefaults
+from builder.rendering.find_pages import FINDER_SCRIPTS
 from builder.rendering.handbook import fill_in
 from builder.rendering.licences import licence_files
 from builder.rendering.page import Page
-from builder.rendering.find_pages import FINDER_SCRIPTS
 from builder.rendering.page_policy import PAGE_POLICY
 from builder.unfinished import work_folder
 

@@ -3,7 +3,7 @@
 (function () {
   "use strict";
   const SVG = "http://www.w3.org/2000/svg";
-  const EDGE = 5, CAPTION = 40, LATCH = 15, LATCH_LONG = 56, WALL = 9, TALL = 30, ROW_GAP = 5, NARROWEST = 236, GROWTH_MAX = 1.7;
+  const EDGE = 5, CAPTION = 40, LATCH = 15, LEAVING = 13, LATCH_LONG = 56, WALL = 9, TALL = 30, ROW_GAP = 5, NARROWEST = 236, GROWTH_MAX = 1.7;
   const PITCHES = [[10.5, 31], [14.5, 24], [Infinity, 20]];
   const TURNED = { left: "right", right: "left", top: "bottom", bottom: "top" };
   const CORNERS = ["top_left", "top_right", "bottom_right", "bottom_left"];
@@ -36,10 +36,10 @@
   function shellOf(inner, latch) {
     const w = inner[0] + 2 * WALL, h = inner[1] + 2 * WALL, beside = rowsSwap(latch) ? LATCH : 0;
     const width = Math.max(NARROWEST, w + beside + 2 * EDGE), x = (width - w - beside) / 2 + (latch === "left" ? LATCH : 0);
-    const y = CAPTION + (latch === "top" ? LATCH : 0) + 2, across = Math.min(LATCH_LONG, w - 16), up = Math.min(LATCH_LONG, h - 4);
+    const y = CAPTION + LATCH + 2, across = Math.min(LATCH_LONG, w - 16), up = Math.min(LATCH_LONG, h - 4);
     const boxes = { top: [x + (w - across) / 2, y - LATCH, across, LATCH], bottom: [x + (w - across) / 2, y + h, across, LATCH],
       left: [x - LATCH, y + (h - up) / 2, LATCH, up], right: [x + w, y + (h - up) / 2, LATCH, up] };
-    return { shell: [x, y, w, h], latchBox: boxes[latch], width: width, height: y + h + (latch === "bottom" ? LATCH : 0) + EDGE };
+    return { shell: [x, y, w, h], latchBox: boxes[latch], width: width, height: y + h + LATCH + EDGE };
   }
 
   function laidOut(housing) {

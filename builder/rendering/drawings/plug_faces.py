@@ -21,6 +21,7 @@ from builder.rendering.drawings.function_kinds import (
 )
 from builder.rendering.drawings.lettering import fit
 from builder.rendering.drawings.plug_geometry import Cell, Face, box_of, face_of
+from builder.rendering.drawings.plug_wires import leaving_wire
 from builder.rendering.drawings.shapes import hatch
 
 CAPTIONS: dict[View, str] = {
@@ -75,13 +76,18 @@ def draw_face(
     canvas.add(_shell(face, view))
     canvas.add(f'<g text-anchor="middle" font-size="{number(face.lettering)}" font-weight="700">')
     for cell in face.cells:
-        canvas.add(_cavity(cell, face.lettering, uses[cell.name]))
+        canvas.add(_cavity(cell, face.lettering, uses[cell.name], view))
     canvas.add("</g>")
+    if view == "wire_side":
+        canvas.add(_wires(face, plug))
+    canvas.add(_latch(face))
     for spot in spots:
         _ring(canvas, box_of(face, spot))
     title = f"plug {plug.id}, {plug.name}, {CAPTIONS[view]}"
     size = (face.width, face.height)
-    return canvas.svg(size, f"{key}-{view[0]}", title, _described(face, uses), "lb-plug")
+    return canvas.svg(
+        size, f"{key}-{view[0]}", title, _described(face, uses), f"lb-plug lb-plug-{view[0]}"
+    )
 
 
 def _caption(canvas: Canvas, face: Face, view: View, name: str) -> None:
@@ -104,18 +110,23 @@ _EYES: dict[View, str] = {
 
 @lru_cache(maxsize=2048)
 def _shell(face: Face, view: View) -> str:
-    """Return the outline: one line from the wire side, a rim from the open face; and the latch."""
+    """Return the outline: one line from the wire side, a dark rim from the open face."""
     parts = [_outline(face, 0, "lb-shell", 1.8)]
     if view == "mating_side":
-        parts.append(_outline(face, 4, "lb-rim", 0.9))
+        parts.append(_outline(face, 4, "lb-rim lb-cave", 0.9))
+    return "".join(parts)
+
+
+@lru_cache(maxsize=2048)
+def _latch(face: Face) -> str:
+    """Return the latch with its word, over the wires that pass behind it."""
     x, y, w, h = face.latch_box
     turn = f' transform="rotate(-90 {number(x + w / 2)} {number(y + h / 2)})"' if h > w else ""
-    parts.append(f'<path class="lb-latch" d="{_tab(face)}" fill="none" stroke="currentColor"/>')
-    parts.append(
+    return (
+        f'<path class="lb-latch" d="{_tab(face)}" fill="none" stroke="currentColor"/>'
         f'<text x="{number(x + w / 2)}" y="{number(y + h / 2 + 3.5)}" font-size="10"'
         f' text-anchor="middle"{turn}>latch</text>'
     )
-    return "".join(parts)
 
 
 def _outline(face: Face, inset: float, css: str, width: float) -> str:
@@ -147,11 +158,12 @@ def _tab(face: Face) -> str:
 
 
 @lru_cache(maxsize=8192)
-def _cavity(cell: Cell, lettering: float, use: Use) -> str:
+def _cavity(cell: Cell, lettering: float, use: Use, view: View) -> str:
     kind, words = use
+    terminal = _terminal(cell) if view == "mating_side" and kind not in _NO_TERMINAL else ""
     return (
         f'<g class="lb-cavity lb-{kind}"><title>{escape(cell.name)}: {escape(words)}</title>'
-        f"{_socket(cell, kind)}"
+        f"{_socket(cell, kind, 5 if view == 'wire_side' else 0)}{terminal}"
         f'<text x="{number(cell.x + cell.w / 2)}" y="{number(_baseline(cell, lettering))}">'
         f"{escape(cell.name)}</text></g>"
     )
@@ -166,13 +178,27 @@ def _pattern_height(cell: Cell) -> float:
     return cell.h * 0.4
 
 
-def _socket(cell: Cell, kind: CavityKind) -> str:
+def _wires(face: Face, plug: Plug) -> str:
+    wires = {pin.cavity: pin.wire for pin in plug.pins}
+    found = [leaving_wire(face, c, wires[c.name]) for c in face.cells if c.name in wires]
+    return "".join(found)
+
+
+def _terminal(cell: Cell) -> str:
+    """Return the metal that is seen in a slot of the open face."""
+    return (
+        f'<path class="lb-terminal" d="M{number(cell.x + cell.w * 0.25)} {number(cell.y + 3)}'
+        f'h{number(cell.w * 0.5)}" stroke="currentColor" stroke-width="2.2"/>'
+    )
+
+
+def _socket(cell: Cell, kind: CavityKind, round_by: int = 2) -> str:
     """Return the cavity's outline with the pattern of its kind in the lower part."""
     x, y, w, h = cell.x, cell.y, cell.w, cell.h
     dash = ' stroke-dasharray="2 3"' if kind == "blank" else ""
     outline = (
         f'<rect class="lb-socket" x="{number(x)}" y="{number(y)}" width="{number(w)}"'
-        f' height="{number(h)}" rx="2" fill="none" stroke="currentColor"{dash}/>'
+        f' height="{number(h)}" rx="{round_by}" fill="none" stroke="currentColor"{dash}/>'
     )
     if kind in HATCH:
         low = _pattern_height(cell)
@@ -218,6 +244,7 @@ def legend() -> Markup:
     return Markup('<ul class="lb-legend">' + "".join(items) + "</ul>")  # our own words only
 
 
+_NO_TERMINAL: frozenset[CavityKind] = frozenset({"empty", "blocked"})
 _STATES: dict[CavityKind, str] = {
     "empty": "empty",
     "blank": NOT_DESCRIBED,

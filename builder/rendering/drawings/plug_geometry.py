@@ -20,6 +20,7 @@ EDGE = 5.0  # clear space at the rim of the drawing
 CAPTION = 40.0  # height of the two caption lines
 LATCH_SPOT: Final = "latch"
 LATCH = 15.0  # how far the latch stands off the shell
+LEAVING = 13.0  # how far a wire is drawn beyond the shell
 LATCH_LONG = 56.0
 WALL = 9.0  # shell outline to cavities
 TALL = 30.0  # height of the smallest cavity
@@ -180,7 +181,7 @@ def _shell(inner: Point, latch: Edge) -> tuple[Box, Box, Point]:
     beside = LATCH if latch in ("left", "right") else 0.0
     width = max(NARROWEST, w + beside + 2 * EDGE)
     x = (width - w - beside) / 2 + (LATCH if latch == "left" else 0)
-    y = CAPTION + (LATCH if latch == "top" else 0) + 2
+    y = CAPTION + LATCH + 2  # the wires of the top row take the room that a latch takes
     long_across, long_up = min(LATCH_LONG, w - 16), min(LATCH_LONG, h - 4)
     latch_box = {
         "top": (x + (w - long_across) / 2, y - LATCH, long_across, LATCH),
@@ -188,5 +189,5 @@ def _shell(inner: Point, latch: Edge) -> tuple[Box, Box, Point]:
         "left": (x - LATCH, y + (h - long_up) / 2, LATCH, long_up),
         "right": (x + w, y + (h - long_up) / 2, LATCH, long_up),
     }[latch]
-    height = y + h + (LATCH if latch == "bottom" else 0) + EDGE
+    height = y + h + LATCH + EDGE
     return (x, y, w, h), latch_box, (width, height)

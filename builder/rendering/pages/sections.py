@@ -41,7 +41,9 @@ def section_pages(summaries: Sequence[VehicleSummary], info: BuildInfo) -> list[
     """Return the lists of plans, of ways to measure, and of all else."""
     return [
         plans_index(summaries, info),
-        index_page(MEASURE_URL, "Measure", "Which wire is it, and what settles it.", _MEASURE, info),
+        index_page(
+            MEASURE_URL, "Measure", "Which wire is it, and what settles it.", _MEASURE, info
+        ),
         index_page(MORE_URL, "More", "All else in this book.", _MORE, info),
     ]
 

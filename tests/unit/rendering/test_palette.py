@@ -121,4 +121,5 @@ def test_screens_have_no_colour_outside_the_palette() -> None:
 def test_the_one_ring_stands_out_in_either_scheme(scheme: dict[str, str]) -> None:
     drawings = (templates_folder() / "theme" / "drawings.css").read_text("utf-8")
     assert ".lb-ring, .lb-slot-ring { stroke: var(--ring); }" in drawings
-    assert contrast(scheme["ring"], scheme["paper"]) >= SHAPE
+    for ground in ("paper", "shell", "cave"):
+        assert contrast(scheme["ring"], scheme[ground]) >= SHAPE, ground

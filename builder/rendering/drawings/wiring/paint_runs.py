@@ -3,19 +3,10 @@
 from __future__ import annotations
 
 from builder.planning.circuit.supply_links import THE_BODY
-from builder.rendering.drawings.canvas import number
 from builder.rendering.drawings.wire_colours import colour_hex
+from builder.rendering.drawings.wire_strokes import BASE, stroke, wire_strokes
 from builder.rendering.drawings.wiring.paths import pieces_of, rounded
 from builder.rendering.drawings.wiring.scene import Run
-
-CASE, BASE, STRIPE = 6.4, 4.6, 1.6
-
-
-def _stroke(d: str, css: str, colour: str, width: float, more: str = "") -> str:
-    return (
-        f'<path class="{css}" d="{d}" fill="none" stroke="{colour}"'
-        f' stroke-width="{number(width)}"{more}/>'
-    )
 
 
 def drawn_run(run: Run) -> str:
@@ -31,47 +22,41 @@ def drawn_run(run: Run) -> str:
 def _uncut(run: Run) -> str:
     """What is seen in place of names where they are too small to be read."""
     hidden = ' visibility="hidden"'
-    return _stroke(rounded(run.points), "lb-uncut", "currentColor", 3, hidden)
+    return stroke(rounded(run.points), "lb-uncut", "currentColor", 3, hidden)
 
 
 def _wire(d: str, run: Run) -> str:
     """Case in ink, base colour, stripe; a wire whose colour nobody knows stays pale."""
-    case = _stroke(d, "lb-case", "currentColor", CASE)
-    base = run.wire and colour_hex(run.wire.base)
-    if not base:
-        inner = _stroke(d, "lb-paper", "white", BASE - (1.6 if run.carries == "control" else 0))
-        dash = ' stroke-dasharray="1.5 4"' if run.carries == "control" else ""
-        return case + inner + (_stroke(d, "lb-core-line", "currentColor", 1, dash) if dash else "")
-    found = case + _stroke(d, "lb-run", base, BASE)
-    stripe = run.wire and run.wire.stripe and colour_hex(run.wire.stripe)
-    dash = ' stroke-dasharray="6 5"'
-    return found + (_stroke(d, "lb-run-stripe", stripe, STRIPE, dash) if stripe else "")
+    if run.carries != "control" or (run.wire and colour_hex(run.wire.base)):
+        return wire_strokes(d, run.wire)
+    dash = ' stroke-dasharray="1.5 4"'
+    return wire_strokes(d, None, BASE - 1.6) + stroke(d, "lb-core-line", "currentColor", 1, dash)
 
 
 def _bare(d: str, run: Run) -> str:
     thick = run.carries in ("supply", "ground")
-    return _stroke(d, "lb-bare", "currentColor", 6 if thick else 1.6)
+    return stroke(d, "lb-bare", "currentColor", 6 if thick else 1.6)
 
 
 def _supply(d: str, _: Run) -> str:
-    return _stroke(d, "lb-case", "currentColor", 6)
+    return stroke(d, "lb-case", "currentColor", 6)
 
 
 def _ground(d: str, _: Run) -> str:
-    inner = _stroke(d, "lb-paper", "white", 3.2)
-    return _stroke(d, "lb-case", "currentColor", 6.4) + inner
+    inner = stroke(d, "lb-paper", "white", 3.2)
+    return stroke(d, "lb-case", "currentColor", 6.4) + inner
 
 
 def _body(d: str, run: Run) -> str:
     """The car's own: the strap as a braid; the body is its own frame."""
     if run.ids == (THE_BODY,):
-        return _stroke(d, "lb-core-line", "currentColor", 1.4, ' stroke-dasharray="2 3"')
+        return stroke(d, "lb-core-line", "currentColor", 1.4, ' stroke-dasharray="2 3"')
     dash = ' stroke-dasharray="2 2"'
-    inner = _stroke(d, "lb-core-line", "currentColor", 4.4, dash)
-    return _stroke(d, "lb-case", "currentColor", 8) + _stroke(d, "lb-paper", "white", 6) + inner
+    inner = stroke(d, "lb-core-line", "currentColor", 4.4, dash)
+    return stroke(d, "lb-case", "currentColor", 8) + stroke(d, "lb-paper", "white", 6) + inner
 
 
 def _lead(d: str, _: Run) -> str:
     """A coaxial lead: shield as two lines, centre between them."""
-    shield = _stroke(d, "lb-case", "currentColor", 7) + _stroke(d, "lb-paper", "white", 5.2)
-    return shield + _stroke(d, "lb-core-line", "currentColor", 1.6)
+    shield = stroke(d, "lb-case", "currentColor", 7) + stroke(d, "lb-paper", "white", 5.2)
+    return shield + stroke(d, "lb-core-line", "currentColor", 1.6)
