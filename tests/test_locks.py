@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 import re
 import tomllib
-from importlib.metadata import distribution
 
 import pytest
 from packaging.requirements import Requirement

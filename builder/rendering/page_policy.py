@@ -1,9 +1,9 @@
 """What a browser may do with a page: the policy every page carries and a server sends.
 
-A page loads its own site's scripts, styles, typeface and pictures and nothing else. No script and
-no style stands inline, so none needs a hash, and text that slipped through every escape still could not
-run. Over http the same policy as a header also forbids other sites to frame a page, which a page
-cannot say of itself.
+A page loads its own site's scripts, styles, typeface and pictures and nothing else. No script
+and no style stands inline, so none needs a hash, and text that slipped through every escape still
+could not run. Over http the same policy as a header also forbids other sites to frame a page,
+which a page cannot say of itself.
 """
 
 from __future__ import annotations
