@@ -127,7 +127,7 @@ def vehicle_page(
         **_who_measured(vehicle),
     )
     foot = foot_words(f"record {vehicle.id}", digest, vehicle.data)
-    return Page(url, vehicle.title, _description(vehicle), body, foot)
+    return Page(url, vehicle.title, _description(vehicle), body, foot, ("assets/pin-card.js",))
 
 
 def _around_the_plugs(vehicle: Vehicle) -> dict[str, Any]:
