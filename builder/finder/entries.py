@@ -47,6 +47,7 @@ class Entry(NamedTuple):
     scope: Scope
     how_to_tell: tuple[Question, ...]
     private: bool = False  # a record that only this shop may see
+    shells: tuple[tuple[str, str], ...] = ()  # each plug that is drawn, and its housing's id
 
     @property
     def title(self) -> str:
@@ -75,6 +76,7 @@ def entry(vehicle: Vehicle, grade_of: GradeOf, private: bool = False) -> Entry:
         vehicle.scope,
         vehicle.how_to_tell,
         private,
+        tuple((plug.id, plug.housing) for plug in vehicle.plugs),
     )
 
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import groupby
+from types import MappingProxyType
 from typing import Any, Literal, NamedTuple
 
 from builder.finder.asking import Sisters
@@ -27,16 +28,18 @@ GRADES: tuple[RowGrade, ...] = (*BANDS, "measured")
 
 
 VehicleColumn = Literal["from", "years", "variant", "id", "layout"]
-WireColumn = Literal["wires", "grades"]
+WireColumn = Literal["wires", "grades", "shells"]
 """Columns of the index and of a part; `theme/finder.js` reads them by these names."""
 
 
 class PageNames(NamedTuple):
-    """What the page calls things: functions, marks of the grades, colours of the swatches."""
+    """What the page calls things: functions, marks of the grades, colours of the swatches, and what
+    a pin of each function reads, state by state."""
 
     functions: dict[Function, str]
     grade_marks: dict[GradeBand, str]
     wire_srgb_hex: dict[str, str | None]
+    states: Mapping[Function, Sequence[tuple[str, str, bool]]] = MappingProxyType({})
 
 
 class FinderData(NamedTuple):
@@ -61,6 +64,7 @@ def finder_data(
         "functionNames": names.functions,
         "gradeMarks": names.grade_marks,
         "wireHex": names.wire_srgb_hex,
+        "states": dict(names.states),
         "grades": GRADES,
         "costWords": COST_WORDS,
         "parts": [first for first, _ in spans],
@@ -149,19 +153,22 @@ def _part(entries: Sequence[Entry], start: int, sisters: dict[str, Sisters]) -> 
 
     `start` is the place of the first of them in the book.
     """
-    texts, wires, grades = Numbered(), Numbered(), Numbered()
+    texts, wires, grades, shells = Numbered(), Numbered(), Numbered(), Numbered()
     columns: dict[WireColumn, list[int]] = {
         "wires": [wires.number(tuple(texts.number(r.wire) for r in e.rows)) for e in entries],
         "grades": [
             grades.number("".join(str(GRADES.index(row.grade)) for row in entry.rows))
             for entry in entries
         ],
+        "shells": [shells.number(tuple(sum(entry.shells, ()))) for entry in entries],
     }
     place = {entry.id: start + at for at, entry in enumerate(entries)}
     groups = [sisters[one] for one in sorted(place) if one in sisters]
     return {
         "wires": columns["wires"],
         "grades": columns["grades"],
+        "shells": columns["shells"],
+        "shellSets": shells.all,
         "sisters": [_sisters(group, place, texts) for group in groups],
         "wireSets": wires.all,
         "gradeSets": grades.all,

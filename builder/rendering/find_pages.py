@@ -18,6 +18,8 @@ FINDER_SCRIPTS = (
     "assets/finder-said.js",
     "assets/finder-answers.js",
     "assets/finder-pages.js",
+    "assets/plug-face.js",
+    "assets/pin-card.js",
     "assets/finder-cards.js",
     "assets/finder-path.js",
     "assets/finder.js",

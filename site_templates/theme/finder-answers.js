@@ -251,7 +251,8 @@
         seen[key] = true;
       });
     });
-    return { entry: book.entry(at), rows: rows, notes: notes };
+    var all = layout.rows.map(function (row, i) { return rowAt(layout, wires, i); });
+    return { entry: book.entry(at), rows: rows, notes: notes, all: all };
   }
 
   function rowAt(layout, wires, i) {

@@ -168,6 +168,35 @@
     document.head.appendChild(script);
   }
 
+  // The housing of a plug of a car, by its id; "" for one that is not drawn.
+  function shellOf(at, plug) {
+    var part = parts[partOf(at)], set = part && part.shellSets ? part.shellSets[part.shells[at - data.parts[partOf(at)]]] : [];
+    for (var i = 0; i < set.length; i += 2) if (set[i] === plug) return set[i + 1];
+    return "";
+  }
+
+  var shells = {}, waitingShells = {};
+
+  // The drawing of a housing, fetched like a part; `then` is given it, or null.
+  function fetchShell(id, then) {
+    if (!id || shells[id]) return then(shells[id] || null);
+    (waitingShells[id] = waitingShells[id] || []).push(then);
+    if (waitingShells[id].length > 1) return;
+    var script = document.createElement("script");
+    script.src = (window.loombookRoot || "") + "assets/shell-" + id + ".js";
+    script.onerror = function () { came(id, null); };
+    document.head.appendChild(script);
+  }
+
+  function came(id, shell) {
+    var told = waitingShells[id] || [];
+    shells[id] = shell;
+    delete waitingShells[id];
+    told.forEach(function (then) { then(shell); });
+  }
+
+  window.loombookShell = function (shell) { came(shell.id, shell); };
+
   window.loombookFinderPart = function (number, part) {
     parts[number] = part;
     var then = waiting[number];
@@ -178,7 +207,7 @@
   window.loombookBook = {
     load: load, data: function () { return data; }, shape: function () { return book; }, fitsOf: fitsOf, fit: fit, SLIP: SLIP,
     isKnown: isKnown, ownWord: ownWord, fitsMake: fitsMake, makesNamed: makesNamed, makeOf: makeOf,
-    entry: entry, layout: layout, partOf: partOf, wires: wires, fetchPart: fetchPart,
+    entry: entry, layout: layout, partOf: partOf, wires: wires, fetchPart: fetchPart, shellOf: shellOf, fetchShell: fetchShell,
     part: function (number) { return parts[number]; }
   };
 })();

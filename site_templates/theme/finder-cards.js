@@ -68,14 +68,91 @@
     return box;
   }
 
-  function line(row) {
+  // ---- the card of a pin, in place ---------------------------------------------------------------
+  function coloursOf(wire) {
+    var hex = book.data().wireHex;
+    return wire.split("/").map(function (word) { return hex[word] ? "#" + hex[word] : ""; });
+  }
+
+  // The cavities of a row with the colours of their wires.
+  function marksOf(row) {
+    var legs = row.wire.split(" and ");
+    return row.cavity.split(" / ").map(function (leg, at) { return [leg.split(" ")[0], coloursOf(legs[at] || "")]; });
+  }
+
+  function placeOf(row) {
+    return row.cavity === "fuse" ? "fuse " + row.plug : row.cavity.split(" / ").map(function (leg) {
+      return row.plug + "." + leg.split(" ")[0];
+    }).join("\n");
+  }
+
+  function statesOf(row) {
+    var fields = (book.data().states || {})[row.fn] || [], list = element("ol", "states");
+    list.setAttribute("aria-label", "Volts against ground, state by state");
+    fields.forEach(function (field) {
+      var item = element("li", field[2] ? "live" : "");
+      item.appendChild(element("span", "", field[0] + " "));
+      item.appendChild(element("b", "", field[1]));
+      list.appendChild(item);
+    });
+    return fields.length ? list : null;
+  }
+
+  function facesOf(row, rows, shell) {
+    var uses = {};
+    if (!shell) return [];
+    rows.forEach(function (other) {
+      if (other.plug === row.plug && other.cavity !== "fuse") marksOf(other).forEach(function (one) {
+        uses[one[0]] = { kind: "other", hatch: "", words: other.fn, wire: one[1] };
+      });
+    });
+    shell.blocked.forEach(function (name) { uses[name] = { kind: "blocked", hatch: "", words: "moulded shut" }; });
+    return ["wire_side", "mating_side"].map(function (view) {
+      var svg = window.loombookFace.draw(shell, view, "plug " + row.plug, uses);
+      window.loombookCard.withoutCaption(svg);
+      return svg;
+    });
+  }
+
+  function cardLinks(entry, row) {
+    var box = element("p", "card-links"), page = (window.loombookRoot || "") + "vehicles/" + entry.id + ".html";
+    var cavity = row.cavity.split(" / ")[0].split(" ")[0];
+    [["Its proof", page + (row.cavity === "fuse" ? "" : "#" + anchor(row.plug, cavity))], ["Plans for this car", page + "#plans"]].forEach(function (pair) {
+      var link = element("a", "button", pair[0]);
+      link.href = pair[1];
+      box.appendChild(link);
+    });
+    return box;
+  }
+
+  // As builder/rendering/pages/wording.py names the line of a pin.
+  function anchor(plug, cavity) {
+    return "pin-" + [plug, cavity].map(function (part) { return part.replace(/[^A-Za-z0-9]+/g, "-"); }).join("-");
+  }
+
+  function openCard(item, answer, row) {
+    var old = item.querySelector(".pin-card");
+    if (old) return item.removeChild(old);
+    book.fetchShell(row.cavity === "fuse" ? "" : book.shellOf(answer.entry.at, row.plug), function (shell) {
+      var grade = element("p", "card-grade");
+      grade.appendChild(item.querySelector(".finder-grade").cloneNode(true));
+      item.appendChild(window.loombookCard.card({
+        place: placeOf(row), does: (row.channel ? row.channel.replace(/-/g, " ") + " " : "") + (book.data().functionNames[row.fn] || row.fn),
+        parts: [wires(row), grade], marks: row.cavity === "fuse" ? [] : marksOf(row), faces: facesOf(row, answer.all, shell),
+        states: statesOf(row), links: cardLinks(answer.entry, row)
+      }));
+    });
+  }
+
+  function line(row, answer) {
     var data = book.data(), item = element("li", "finder-row"), name = data.functionNames[row.fn] || row.fn;
     var grade = element("span", "finder-grade"), mark = data.gradeMarks[row.grade];
     if (mark) grade.appendChild(element("span", "mark", mark));
     grade.appendChild(document.createTextNode((mark ? " " : "") + row.grade));
+    var where = press("", function () { openCard(item, answer, row); }, "finder-open");
+    where.appendChild(element("strong", "finder-where", row.cavity === "fuse" ? "fuse " + row.plug : "plug " + row.plug + " cavity " + row.cavity));
     [
-      element("span", "finder-what", row.channel ? row.channel.replace(/-/g, " ") + " " + name : name),
-      element("strong", "finder-where", row.cavity === "fuse" ? "fuse " + row.plug : "plug " + row.plug + " cavity " + row.cavity),
+      element("span", "finder-what", row.channel ? row.channel.replace(/-/g, " ") + " " + name : name), where,
       wires(row), grade
     ].concat(row.warning ? [element("em", "finder-warning", row.warning)] : []).forEach(function (part, i) {
       if (i) item.appendChild(document.createTextNode(" "));
@@ -85,14 +162,16 @@
   }
 
   // A car with its rows; `most` shows the first of them, for a list of cars nobody asked a wire of.
-  function card(answer, most, opened) {
+  // The only row of the only car opens its card at once.
+  function card(answer, most, opened, alone) {
     var box = element("section", "finder-answer"), list = element("ul", "finder-rows");
     var rows = answer.rows.slice(0, most);
     box.appendChild(linkTo(element("h3", "finder-car"), answer.entry, opened));
     answer.notes.forEach(function (note) { box.appendChild(element("p", "finder-none", note)); });
     if (!answer.rows.length && !answer.notes.length) box.appendChild(element("p", "finder-none", "Not recorded for this car."));
-    rows.forEach(function (row) { list.appendChild(line(row)); });
+    rows.forEach(function (row) { list.appendChild(line(row, answer)); });
     if (rows.length) box.appendChild(list);
+    if (alone && rows.length === 1) openCard(list.firstChild, answer, rows[0]);
     if (rows.length && rows.length < answer.rows.length) {
       box.appendChild(element("p", "finder-more", (answer.rows.length - rows.length) + " more on its page"));
     }

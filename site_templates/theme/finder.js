@@ -148,6 +148,7 @@
   function show() {
     var text = field.value.trim();
     root.hidden = !home && !text;
+    document.body.classList.toggle("lb-asking", Boolean(text));
     remember(text);
     showRecent(text);
     showPath(text);
@@ -165,7 +166,7 @@
     box = cards.questions(which, asked, answerQuestion(which));
     if (box) places.answers.appendChild(box);
     shown.forEach(function (answer) {
-      places.answers.appendChild(cards.card(answer, rowsShown(result, shown.length), opened));
+      places.answers.appendChild(cards.card(answer, rowsShown(result, shown.length), opened, shown.length === 1 && text));
     });
     showPages(text, result, shown);
   }

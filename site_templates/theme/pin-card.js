@@ -46,8 +46,18 @@
     copy.querySelectorAll("[id]").forEach(function (node) { node.removeAttribute("id"); });
     if (words) words.parentNode.removeChild(words);
     if (title && title.parentNode === copy) copy.removeChild(title);
+    withoutCaption(copy);
     copy.querySelectorAll(".lb-ring").forEach(function (ring) { ring.parentNode.removeChild(ring); });
     return copy;
+  }
+
+  // The card says below each face what it shows: the drawing's own lines above it go.
+  function withoutCaption(svg) {
+    var box = svg.getAttribute("viewBox").split(" ").map(Number), above = 38;
+    svg.setAttribute("viewBox", [box[0], box[1] + above, box[2], box[3] - above].join(" "));
+    ["width", "height"].forEach(function (key) { svg.removeAttribute(key); });
+    svg.querySelectorAll(".lb-eye").forEach(function (eye) { eye.parentNode.removeChild(eye); });
+    svg.setAttribute("overflow", "hidden");
   }
 
   var CAPTIONS = [["Wires side", "you see the wires entering"], ["Open face", "you look into it"]];
@@ -79,14 +89,14 @@
   function card(pin) {
     var box = element("article", "pin-card"), who = element("div", "card-who"), says = element("div"), faces;
     box.tabIndex = -1;
-    box.setAttribute("aria-label", pin.place + ": " + pin.does);
+    box.setAttribute("aria-label", pin.place.replace("\n", " and ") + ": " + pin.does);
     if (pin.faces && pin.faces.length) {
       pin.marks.forEach(function (one) { pin.faces.forEach(function (svg) { mark(svg, one[0], one[1]); }); });
       faces = figures(pin.faces);
       box.appendChild(faces);
       box.appendChild(larger(faces));
     }
-    who.appendChild(element("b", "plate", pin.place));
+    who.appendChild(element("b", pin.place.indexOf("\n") < 0 ? "plate" : "plate two", pin.place));
     says.appendChild(element("h3", "", pin.does));
     pin.parts.forEach(function (part) { says.appendChild(part); });
     who.appendChild(says);
@@ -151,5 +161,5 @@
   }
 
   document.addEventListener("click", opened);
-  window.loombookCard = { card: card, element: element };
+  window.loombookCard = { card: card, element: element, withoutCaption: withoutCaption };
 })();

@@ -130,11 +130,24 @@
     return node("path", Object.assign({ class: "lb-hatch", d: paths[kind](), stroke: "currentColor" }, kind === "dots" ? { "stroke-width": "2", "stroke-linecap": "round" } : {}), parent);
   }
 
-  function cavity(parent, face, cell, use) {
+  // The wire of a cavity as it leaves the housing (plug_wires.py, wire_strokes.py).
+  function leaving(parent, face, cell, wire) {
+    const last = Math.max.apply(null, face.cells.map((one) => one.row)), up = 2 * cell.row <= last, s = face.shell;
+    const end = up ? s[1] - LEAVING : s[1] + s[3] + LEAVING, beside = cell.x + cell.w + 1.5;
+    const d = cell.row === 0 || cell.row === last ? "M" + number(cell.x + cell.w / 2) + " " + number(up ? cell.y : cell.y + cell.h) + "V" + number(end) :
+      "M" + number(beside - 3) + " " + number(cell.y + cell.h / 2) + "H" + number(beside) + "V" + number(end);
+    const group = node("g", { class: "lb-leaving" }, parent);
+    stroke(group, d, "lb-case", { "stroke-width": "6.4" });
+    stroke(group, d, wire[0] ? "lb-run" : "lb-paper", { "stroke-width": "4.6", stroke: wire[0] || "white" });
+    if (wire[0] && wire[1]) stroke(group, d, "lb-run-stripe", { "stroke-width": "1.6", stroke: wire[1], "stroke-dasharray": "6 5" });
+  }
+
+  function cavity(parent, face, cell, use, view) {
     const group = node("g", { class: "lb-cavity lb-" + use.kind }, parent), low = cell.h * 0.4;
     node("title", {}, group).textContent = cell.name + ": " + use.words;
     const dash = use.kind === "blank" ? { "stroke-dasharray": "2 3" } : {};
-    node("rect", Object.assign({ class: "lb-socket", x: number(cell.x), y: number(cell.y), width: number(cell.w), height: number(cell.h), rx: "2", fill: "none", stroke: "currentColor" }, dash), group);
+    node("rect", Object.assign({ class: "lb-socket", x: number(cell.x), y: number(cell.y), width: number(cell.w), height: number(cell.h), rx: view === "wire_side" ? "5" : "0", fill: "none", stroke: "currentColor" }, dash), group);
+    if (view === "mating_side" && use.kind !== "empty" && use.kind !== "blocked") stroke(group, "M" + number(cell.x + cell.w * 0.25) + " " + number(cell.y + 3) + "h" + number(cell.w * 0.5), "lb-terminal", { "stroke-width": "2.2" });
     if (use.hatch) hatch(group, use.hatch, cell.x, cell.y + cell.h - low, cell.w, low);
     if (use.kind === "blocked") {
       stroke(group, "M" + number(cell.x) + " " + number(cell.y + cell.h - low) + "l" + number(cell.w) + " " + number(low) +
@@ -164,23 +177,24 @@
   function draw(housing, view, name, uses, press, chosen) {
     const face = faceOf(housing, view), pitch = Math.min.apply(null, face.cells.map((cell) => cell.w + 3));
     const scale = press ? Math.max(1, 48 / pitch) : 1;
-    const svg = node("svg", { class: "lb-drawing lb-plug", width: number(face.width * scale), height: number(face.height * scale),
+    const svg = node("svg", { class: "lb-drawing lb-plug lb-plug-" + view[0], width: number(face.width * scale), height: number(face.height * scale),
       viewBox: "0 0 " + number(face.width) + " " + number(face.height), "font-family": "sans-serif", fill: "currentColor" });
     if (press) svg.setAttribute("role", "group"); else svg.setAttribute("role", "img");
     svg.setAttribute("aria-label", name + ", " + CAPTIONS[view] + ", latch " + face.latch);
     write(svg, 6, 15, name, 13, { "font-weight": "700" });
     write(svg, 6, 31, CAPTIONS[view], 12);
     stroke(svg, outline(face, 0), "lb-shell", { "stroke-width": "1.8" });
-    if (view === "mating_side") stroke(svg, outline(face, 4), "lb-rim", { "stroke-width": "0.9" });
+    if (view === "mating_side") stroke(svg, outline(face, 4), "lb-rim lb-cave", { "stroke-width": "0.9" });
+    face.cells.forEach(function (cell) {
+      const use = uses[cell.name] || { kind: "blank", hatch: "", words: "not described" };
+      const group = cavity(svg, face, cell, use, view);
+      if (view === "wire_side" && use.wire) leaving(svg, face, cell, use.wire);
+      if (press) pressable(group, face, cell, use.words, chosen === cell.name, press);
+    });
     stroke(svg, tab(face), "lb-latch");
     const b = face.latchBox, middle = [b[0] + b[2] / 2, b[1] + b[3] / 2];
     write(svg, middle[0], middle[1] + 3.5, "latch", 10, Object.assign({ "text-anchor": "middle" },
       b[3] > b[2] ? { transform: "rotate(-90 " + number(middle[0]) + " " + number(middle[1]) + ")" } : {}));
-    face.cells.forEach(function (cell) {
-      const use = uses[cell.name] || { kind: "blank", hatch: "", words: "not described" };
-      const group = cavity(svg, face, cell, use);
-      if (press) pressable(group, face, cell, use.words, chosen === cell.name, press);
-    });
     return svg;
   }
 

@@ -143,7 +143,8 @@ def prove_pages(defaults: HouseDefaults, info: BuildInfo) -> list[Page]:
 
 def script_files(checked: CheckedBook, entries: Sequence[Entry]) -> Iterator[tuple[str, bytes]]:
     """Yield the data that pages read, as scripts, so that they read it from a stick too."""
-    yield from finder_files(entries, renamed_vehicles(checked.book))
+    renamed, shelf = renamed_vehicles(checked.book), checked.shelf
+    yield from finder_files(entries, renamed, checked.book.defaults, shelf.housings.values())
     table = script_json(table_for_page(checked.book.defaults))
     yield DATA_URL, f"window.loombookIdentifyData={table};\n".encode()
     yield from maker_scripts(checked, schemas())
