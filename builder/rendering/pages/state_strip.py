@@ -12,46 +12,50 @@ from builder.proof.band import Band, Bound
 from builder.proof.signatures.shapes import Expected, Kind
 from builder.rendering.pages.expected import band_phrase
 
-STATES: tuple[State, ...] = (
-    "asleep", "retained", "accessory", "run", "engine", "lights_on", "radio_off", "radio_on_zero",
-)  # fmt: skip
-"""The states that a strip can hold, in the order in which a car goes through them."""
-MOST_FIELDS = 5
+OF_THE_KEY: tuple[State, ...] = ("asleep", "retained", "accessory", "run", "engine")
+OF_THE_RADIO: tuple[State, ...] = ("asleep", "lights_on", "radio_off", "radio_on_zero", "tuner")
+"""The states that a strip can hold, in the order in which a hand goes through them: those of the
+key, or for a pin that follows something else those of the radio and the lights."""
+FEWEST_OF_THE_KEY = 3
 LIVE_FROM_V = 1.9
 """A field is drawn live when its least reading is above what a pin shows that carries nothing; a
 dimmed lighting feed and a bus at rest stay below. Chosen by this project."""
 
 
 class StripField(NamedTuple):
-    """One field: the states it stands for, the volts in words, whether voltage is there."""
+    """One field: the state it stands for, the volts in words, whether voltage is there."""
 
-    states: str
+    state: str
     reads: str
     live: bool
 
 
 def state_strip(kinds: Sequence[Kind]) -> tuple[StripField, ...]:
-    """Return the fields that all kinds agree on, states that read alike in one field."""
+    """Return a field for each state of which all kinds say the same."""
     bands = [_bands(kind.rows) for kind in kinds]
-    shared = [s for s in STATES if bands and all(one.get(s) == bands[0].get(s) for one in bands)]
-    fields: list[tuple[list[str], Band]] = []
-    for state in shared:
-        band = bands[0].get(state)
-        if band is None:
-            continue
-        if fields and fields[-1][1] == band:
-            fields[-1][0].append(STATE_NAMES[state])
-        else:
-            fields.append(([STATE_NAMES[state]], band))
-    found = (StripField(", ".join(names), _reads(band), _live(band)) for names, band in fields)
-    return tuple(found)[:MOST_FIELDS]
+    key = _fields(bands, OF_THE_KEY)
+    return key if len(key) >= FEWEST_OF_THE_KEY else _fields(bands, OF_THE_RADIO)
+
+
+def _fields(bands: Sequence[dict[State, Band]], states: Iterable[State]) -> tuple[StripField, ...]:
+    found = []
+    for state in states:
+        said = {one.get(state) for one in bands}
+        band = said.pop() if len(said) == 1 else None
+        if band is not None:
+            found.append(StripField(STATE_NAMES[state], _reads(band), _live(band)))
+    return tuple(found)
 
 
 def _bands(rows: Iterable[Expected]) -> dict[State, Band]:
     """The band of each state against ground, without a load."""
     found: dict[State, Band] = {}
     for row in rows:
-        if row.quantity == "dc_v" and row.against == "ground" and "none" in row.loads:
+        if (
+            row.quantity == "dc_v"
+            and row.against == "ground"
+            and (not row.loads or "none" in row.loads)
+        ):
             for state in row.states:
                 found.setdefault(state, row.band)
     return found
