@@ -11,6 +11,7 @@ from page_samples import INFO, Tags, sample, sample_shelf
 from shipped_book import FOLDERS_OF_PARTS
 
 from builder.model.summary import VehicleSummary, summarise
+from builder.rendering.find_pages import FINDER_SCRIPTS
 from builder.rendering.pages.lists import home_page, make_pages, parts_indexes, vehicles_index
 from builder.rendering.pages.parts import USED_IN_SHOWN, Used, housing_page
 
@@ -39,26 +40,26 @@ def test_home_lists_every_model_in_plain_links() -> None:
 
 
 def test_home_has_the_finder_field_and_its_scripts() -> None:
-    body = home_page([], INFO).body_html
-    assert 'id="finder-field"' in body
-    assert 'id="finder-answers"' in body
-    assert 'src="assets/finder-data.js"' in body
-    assert body.index("finder-data.js") < body.index("assets/finder.js")
+    page = home_page([], INFO)
+    assert 'id="finder-answers"' in page.body_html
+    assert page.scripts == FINDER_SCRIPTS
+    assert (FINDER_SCRIPTS[0], FINDER_SCRIPTS[-1]) == ("assets/finder-data.js", "assets/finder.js")
 
 
 @pytest.mark.parametrize(
-    ("jobs", "said"), [(0, None), (1, "sheets to print 1 job"), (9, "sheets to print 9 jobs")]
+    ("jobs", "said"), [(0, None), (1, "work in sheets 1 job"), (9, "work in sheets 9 jobs")]
 )
 def test_home_counts_jobs_in_words(jobs: int, said: str | None) -> None:
     text = Tags(home_page([], INFO, jobs=jobs).body_html).text
-    assert said in text if said else "sheets to print" not in text
+    assert said in text if said else "work in sheets" not in text
 
 
 def test_a_make_lists_its_models_and_years_oldest_first() -> None:
     page = next(p for p in make_pages(summaries(), INFO) if p.url == "makes/example.html")
     assert Tags(page.body_html).elements >= {"h2", "ul"}
     found = [link for link in links(page.body_html) if "/vehicles/" in link and "index" not in link]
-    assert found == [
+    assert found[1::2] == [f"{car}#plans" for car in found[::2]]
+    assert found[::2] == [
         "../vehicles/other.html",
         "../vehicles/older.html",
         "../vehicles/template-vehicle.html",

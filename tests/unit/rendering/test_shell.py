@@ -14,6 +14,7 @@ from builder.rendering import shell as shell_module
 from builder.rendering.page import Page
 from builder.rendering.pages.lists import home_page, vehicles_index
 from builder.rendering.pages.prove import CARDS, prove_url
+from builder.rendering.pages.sections import section_pages
 from builder.rendering.shell import Shell, build_shell
 
 
@@ -31,7 +32,8 @@ def test_a_page_is_poured_with_links_of_its_own_depth(shell: Shell) -> None:
     deep = shell.pour(page("vehicles/x.html"))
     assert 'href="assets/loombook.css"' in root
     assert 'href="../assets/loombook.css"' in deep
-    assert 'href="../vehicles/index.html"' in deep
+    for place in ("index", "plans/index", "measure/index", "jobs/index", "more/index"):
+        assert f'href="{place}.html"' in root and f'href="../{place}.html"' in deep
     assert "<h1>Body</h1>" in deep
 
 
@@ -86,15 +88,18 @@ def test_the_handbook_prints_the_house_defaults_in_force(shell: Shell) -> None:
 
 
 def test_handbook_pages_and_lists_link_only_to_what_is_there(shell: Shell, tmp_path: Path) -> None:
-    pages = [home_page([], INFO), vehicles_index([], INFO)]
-    expected = ["parts/index.html", "rules/index.html", "schema/index.html", "schema/vehicle.html"]
+    pages = [home_page([], INFO), vehicles_index([], INFO), *section_pages([], INFO)]
+    expected = ["jobs/index.html", "recalls/index.html", "converters/index.html"]
+    expected += ["contributors/index.html"]
+    expected += ["parts/index.html", "rules/index.html", "schema/index.html", "schema/vehicle.html"]
     expected += ["handbook/offline.html", "data/index.html", "record-maker.html"]
     expected += ["identify.html", "health.html", "prove/index.html", *map(prove_url, CARDS)]
     pages += [page(url) for url in expected]
     for name, content in shell.files:
         (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
         (tmp_path / name).write_bytes(content)
-    (tmp_path / "assets" / "finder-data.js").write_bytes(b"")
+    for made in ("finder-data.js", "find-pages.js"):
+        (tmp_path / "assets" / made).write_bytes(b"")
     for one in pages:
         (tmp_path / one.url).parent.mkdir(parents=True, exist_ok=True)
         (tmp_path / one.url).write_text(shell.pour(one), "utf-8")
