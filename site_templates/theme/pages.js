@@ -57,6 +57,21 @@
     }
   }
 
+  /* The cautions of a sheet as one line of danger that opens. */
+  function foldCautions(box) {
+    var many = box.querySelectorAll("p").length, button = document.createElement("button");
+    function fold(shut) {
+      box.classList.toggle("folded", shut);
+      button.textContent = shut ? (many === 1 ? "Read it whole" : "Read all " + many + " cautions") : "Fold";
+      button.setAttribute("aria-expanded", String(!shut));
+    }
+    button.type = "button";
+    button.addEventListener("click", function () { fold(!box.classList.contains("folded")); });
+    box.appendChild(button);
+    fold(true);
+  }
+
+  document.querySelectorAll(".sheet-cautions").forEach(foldCautions);
   document.querySelectorAll("[data-scheme-switch]").forEach(setUpSchemeSwitch);
   document.querySelectorAll("table").forEach(nameParts);
   addEventListener("hashchange", openTarget);
