@@ -57,9 +57,9 @@
     }
   }
 
-  /* The cautions of a sheet as one line of danger that opens. */
+  /* The cautions of a sheet or a plan as one line of danger that opens. */
   function foldCautions(box) {
-    var many = box.querySelectorAll("p").length, button = document.createElement("button");
+    var many = box.querySelectorAll(":scope > p:not(.first-rule), .caution").length, button = document.createElement("button");
     function fold(shut) {
       box.classList.toggle("folded", shut);
       button.textContent = shut ? (many === 1 ? "Read it whole" : "Read all " + many + " cautions") : "Fold";
@@ -71,7 +71,7 @@
     fold(true);
   }
 
-  document.querySelectorAll(".sheet-cautions").forEach(foldCautions);
+  document.querySelectorAll(".sheet-cautions, .plan-page .cautions").forEach(foldCautions);
   document.querySelectorAll("[data-scheme-switch]").forEach(setUpSchemeSwitch);
   document.querySelectorAll("table").forEach(nameParts);
   addEventListener("hashchange", openTarget);
