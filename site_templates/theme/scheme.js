@@ -2,6 +2,7 @@
 (function () {
   "use strict";
   document.documentElement.classList.remove("no-js");
+  document.documentElement.classList.add("apart"); // each sheet of a pack at its own address
   try {
     var chosen = localStorage.getItem("loombook:scheme");
     if (chosen === "dark" || chosen === "light") {

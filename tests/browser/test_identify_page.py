@@ -235,7 +235,8 @@ def test_the_page_is_found_from_home_the_handbook_and_every_head(browser, addres
     for page, target in (
         ("index.html", "identify.html"),
         ("handbook/prove-a-pin.html", "../identify.html"),
-        ("rules/index.html", "../identify.html"),
+        ("rules/index.html", "../measure/index.html"),
+        ("measure/index.html", "../identify.html"),
     ):
         browser.open(f"{address}/{page}")
         links = browser.run("return [...document.links].map(a => a.getAttribute('href'))")

@@ -60,7 +60,9 @@ def test_a_question_is_typed_and_its_answer_opened(browser: Browser, address: st
     assert "/vehicles/" in browser.driver.current_url
 
 
-def test_an_answer_opens_the_proof_of_its_pin(browser: Browser, address: str) -> None:
+def test_an_answer_opens_the_card_of_its_pin_and_that_its_proof(
+    browser: Browser, address: str
+) -> None:
     browser.open(f"{address}/{VEHICLE}")
     for _ in range(25):
         at = press(browser, Keys.TAB)
@@ -68,8 +70,16 @@ def test_an_answer_opens_the_proof_of_its_pin(browser: Browser, address: str) ->
             break
     assert at["href"].startswith("#")
     press(browser, Keys.ENTER)
+    card = "return [...document.querySelectorAll('.pin-card svg .lb-ring')].length"
+    assert browser.run(card) == 2, "its cavity is ringed on both faces"
+    proof = at["href"]
+    for _ in range(4):
+        at = press(browser, Keys.TAB)
+        if at["href"] == proof:
+            break
+    press(browser, Keys.ENTER)
     opened = "return document.getElementById(arguments[0]).querySelector('details').open"
-    assert browser.run(opened, at["href"][1:])
+    assert browser.run(opened, proof[1:])
 
 
 def test_enter_opens_and_closes_a_proof(browser: Browser, address: str) -> None:

@@ -205,9 +205,14 @@ def test_the_file_is_downloaded_as_it_is_shown(page: MakerPage, tmp_path: Path) 
 
 
 def test_it_is_found_from_home_and_says_what_is_checked_where(browser: Any, address: str) -> None:
-    browser.open(f"{address}/index.html")
-    links = browser.run("return [...document.links].map(a => a.getAttribute('href'))")
-    assert "record-maker.html" in links
+    for page, target in (
+        ("index.html", "handbook/add-your-car.html"),
+        ("handbook/add-your-car.html", "../record-maker.html"),
+        ("measure/index.html", "../record-maker.html"),
+    ):
+        browser.open(f"{address}/{page}")
+        links = browser.run("return [...document.links].map(a => a.getAttribute('href'))")
+        assert target in links
     browser.open(f"{address}/record-maker.html")
     checks = browser.run("return document.getElementById('checks').textContent")
     assert "PIN101" in str(checks).split("Checked only")[0]

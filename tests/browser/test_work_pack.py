@@ -16,12 +16,18 @@ def test_a_phone_shows_it_without_a_sideways_scroll(browser: Browser, address: s
     for job in JOBS:
         browser.resize(390)
         browser.open(f"{address}/jobs/{job}.html")
-        for width in (390, 360):
+        sheets = browser.run("return [...document.querySelectorAll('.sheet')].map(one => one.id)")
+        assert isinstance(sheets, list) and len(sheets) > 8
+        for width, sheet in product((390, 360), sheets):
             browser.resize(width)
+            browser.run("location.hash = arguments[0]", sheet)
+            shown = "return [...document.querySelectorAll('.sheet')].filter(s => s.offsetHeight)"
+            assert browser.run(f"{shown}.map(s => s.id)") == [sheet]
             assert browser.run("return document.documentElement.scrollWidth") == width
             small = browser.run(
                 "return [...document.querySelectorAll('.sheet label, .contents a')]"
-                ".filter(one => one.getBoundingClientRect().height < 48).length"
+                ".filter(one => one.checkVisibility() &&"
+                " one.getBoundingClientRect().height < 48).length"
             )
             assert small == 0
         assert browser.complaints() == []
