@@ -9,6 +9,7 @@ from chromium import Browser
 from page_kinds import PAGES, PLAN, VEHICLE
 from selenium.webdriver.common.action_chains import ActionChains
 from selenium.webdriver.common.keys import Keys
+from selenium.webdriver.support.wait import WebDriverWait
 
 pytestmark = pytest.mark.browser
 _WHERE = """
@@ -79,7 +80,7 @@ def test_an_answer_opens_the_card_of_its_pin_and_that_its_proof(
             break
     press(browser, Keys.ENTER)
     opened = "return document.getElementById(arguments[0]).querySelector('details').open"
-    assert browser.run(opened, proof[1:])
+    WebDriverWait(browser.driver, 5).until(lambda _: browser.run(opened, proof[1:]))
 
 
 def test_enter_opens_and_closes_a_proof(browser: Browser, address: str) -> None:

@@ -38,7 +38,9 @@ for (const svg of document.querySelectorAll("svg.lb-drawing:not([aria-hidden])")
     held = held.parentElement;
   const seen = (held === document.body ? svg : held).getBoundingClientRect();
   if (seen.left < 0 || seen.right > innerWidth) faults.push([name, "wider than the window"]);
-  const texts = [...svg.querySelectorAll("text")].map(one => [one, one.getBoundingClientRect()]);
+  const texts = [...svg.querySelectorAll("text")]
+    .filter(one => getComputedStyle(one).visibility !== "hidden")
+    .map(one => [one, one.getBoundingClientRect()]);
   words += texts.length;
   for (const [one, box] of texts) {
     const said = one.textContent;
