@@ -5,6 +5,7 @@ from __future__ import annotations
 import html
 import re
 from collections.abc import Iterable, Sequence
+from typing import Final
 
 from builder.rendering.page import Page
 from builder.rendering.script_data import script_json
@@ -41,6 +42,8 @@ KINDS = {
     "schema": "record",
 }
 """What a page of each folder is called in an answer. Cars and plans are found by their pins."""
+_LIST: Final = "index.html"  # of a folder
+_RULES: Final = "rules"  # whose titles are ids: what they say is asked for
 _TITLE = re.compile(r"<h1[^>]*>(.*?)</h1>", re.S)
 _TAG = re.compile(r"<[^>]+>")
 
@@ -59,9 +62,9 @@ def find_pages_script(pages: Iterable[Page], shell_files: Sequence[tuple[str, by
 
 def _row(page: Page) -> tuple[str, str, str, str] | None:
     folder, _, name = page.url.rpartition("/")
-    if folder not in KINDS or (name == "index.html" and folder != "handbook"):
+    if folder not in KINDS or name == _LIST:
         return None
-    return folder, page.title, page.url, page.description if folder == "rules" else ""
+    return folder, page.title, page.url, page.description if folder == _RULES else ""
 
 
 def _handbook_row(url: str, content: bytes) -> tuple[str, str, str, str] | None:
