@@ -26,6 +26,7 @@ PLAN_KINDS: dict[PlanKind, str] = {
     "no_plan": "No plan",
 }
 _HYPHENED = re.compile(r"(\w+(?:-\w+)+)")
+_TICKED = re.compile(r"`([^`]+)`")
 _NOT_ANCHOR = re.compile(r"[^A-Za-z0-9]+")
 
 
@@ -97,6 +98,15 @@ def url_name(name: str) -> str:
 def plan_url(vehicle_id: str, converter_id: str) -> str:
     """Where the plan of a vehicle with a converter stands."""
     return f"plans/{vehicle_id}--{converter_id}.html"
+
+
+def coded(said: str) -> Markup:
+    """Return a text for a page, its words between backticks shown as code.
+
+    >>> coded("type `renamed: <id>`")
+    Markup('type <code>renamed: &lt;id&gt;</code>')
+    """
+    return Markup(_TICKED.sub(r"<code>\1</code>", str(escape(said))))
 
 
 def unbroken(said: str) -> Markup:
