@@ -29,13 +29,15 @@ SESSIONS: Final = "sessions"
 class Moved(NamedTuple):
     """One session or reading of a visit: where it stands in the vehicle, and in the visit.
 
-    `against` is what a reading was taken against, None for a session. `turned` says that cavities
-    have other names in the vehicle than in the visit.
+    `session` is the id that the session has in the vehicle, where no two have the same. `against`
+    is what a reading was taken against, None for a session. `turned` says that cavities have other
+    names in the vehicle than in the visit.
     """
 
     path: DataPath
     visit: int
     own: DataPath
+    session: str
     against: str | None = None
     turned: bool = False
 
@@ -102,14 +104,19 @@ class _Adding(NamedTuple):
         return bool(mirrored) and isinstance(spot, Fault)
 
     def _sessions(self, at: int, visit: Visit) -> dict[str, Session]:
-        before = self.joined.vehicle.sessions
-        places = [(SESSIONS, len(before) + index) for index, _ in enumerate(visit.sessions)]
-        new = [replace(one, path=path) for one, path in zip(visit.sessions, places, strict=True)]
-        self.joined.moved += [
-            Moved(path, at, one.path) for one, path in zip(visit.sessions, places, strict=True)
-        ]
-        self.joined.vehicle = replace(self.joined.vehicle, sessions=(*before, *new))
-        return {session.id: session for session in new}
+        """Add the sessions of a visit; returns them as they are in the vehicle, by their own ids.
+
+        Ids are those of one file: where another file has the same, the visit's name goes before.
+        """
+        known = self.joined.vehicle.sessions
+        taken = {session.id for session in known}
+        names = [f"{visit.id}-{one.id}" if one.id in taken else one.id for one in visit.sessions]
+        paths = [(SESSIONS, len(known) + index) for index, _ in enumerate(names)]
+        said = list(zip(visit.sessions, names, paths, strict=True))
+        new = [replace(one, id=name, path=path) for one, name, path in said]
+        self.joined.moved += [Moved(path, at, one.path, name) for one, name, path in said]
+        self.joined.vehicle = replace(self.joined.vehicle, sessions=(*known, *new))
+        return {one.id: each for one, each in zip(visit.sessions, new, strict=True)}
 
     def _shots(self, at: int, visit: Visit, sessions: Mapping[str, Session]) -> Iterator[Shot]:
         for place in visit.places:
@@ -128,9 +135,12 @@ class _Adding(NamedTuple):
         mirrored = shot.plug and is_mirrored(self.car, shot.visit, shot.session, shot.plug)
         typed = place.cavity if isinstance(spot.holder, Pin) else None
         typed = None if typed == getattr(spot.holder, "cavity", None) else typed
-        new = replace(shot.reading, path=where, against=spot.against, counted_as=typed)
+        name = shot.session.id
+        new = replace(
+            shot.reading, session=name, path=where, against=spot.against, counted_as=typed
+        )
         self.readings[path].append(new)
-        moved = Moved(where, at, shot.reading.path, spot.against, bool(mirrored))
+        moved = Moved(where, at, shot.reading.path, name, spot.against, bool(mirrored))
         self.joined.moved.append(moved)
 
 

@@ -42,7 +42,9 @@ def unsigned_visit(book: Book, vehicle_name: str, visit: str) -> Unsigned:
         hint = f"did you mean {near}?" if near else f"it has {', '.join(names) or 'none'}"
         raise CannotSignError(f'{vehicle.id} has no visit "{visit}": {hint}')
     there = read.elsewhere.get(session.path)
-    read = there.read if there else read
+    if there:
+        read = there.read
+        visit = read.data["sessions"][there.own[-1]]["id"]  # its own, in its file
     place = visit_signature(read.file.path, visit)
     if book.lender_of(read.file.path) is not None:
         raise CannotSignError(f"{read.file.shown} belongs to a shared book: sign it there")

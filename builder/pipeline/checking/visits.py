@@ -167,10 +167,11 @@ def _as_one_file(
     if FUSE_POSITIONS in data:
         data[FUSE_POSITIONS] = [{**each} for each in data[FUSE_POSITIONS]]
     typed = [(one, _at(reads[one.visit].data, one.own)) for one in found.moved]
-    turned = {said["session"] for one, said in typed if one.turned}
+    turned = {one.session for one in found.moved if one.turned}
     for one, said in typed:
         if one.path[0] == SESSIONS:
-            data[SESSIONS].append(said | ({"read_from": "moulded"} if said["id"] in turned else {}))
+            counted = {"read_from": "moulded"} if one.session in turned else {}
+            data[SESSIONS].append({**said, "id": one.session, **counted})
         else:
             holder = _at(data, one.path[:-2])
             holder[READINGS] = [*holder.get(READINGS, ()), _as_turned(one, said)]
@@ -178,6 +179,7 @@ def _as_one_file(
 
 
 def _as_turned(one: Moved, said: dict[str, Any]) -> dict[str, Any]:
+    said = {**said, "session": one.session}
     if not one.turned or one.against is None or "against" not in said:
         return said
     return said | {"against": int(one.against) if one.against.isdigit() else one.against}

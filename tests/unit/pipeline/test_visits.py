@@ -276,6 +276,40 @@ def test_visits_of_a_renamed_vehicle_are_found_by_its_old_name(tmp_path):
     assert {f.rule_id for f in checked.findings if "/visits/" in f.file} >= {"BOK108"}
 
 
+def test_two_visits_may_name_their_parts_alike(tmp_path):
+    book = visited_book(tmp_path / "book", BRINDLE)
+    before = number_of_readings(counted(check_book(open_book(book)))[BRINDLE])
+    for path in visit_files(book, BRINDLE):
+        text = path.read_text("utf-8")
+        for old in ('"qf"', '"tl"'):
+            text = text.replace(f": {old}", ': "s1"')
+        path.write_text(text, "utf-8")
+    checked = check_book(open_book(book))
+    read = counted(checked)[BRINDLE]
+    assert isinstance(read.record, Vehicle)
+    ids = [session.id for session in read.record.sessions]
+    assert ids == ["s1", "tolling-lane-garage-2024-02-27-blue-door-s1"]
+    assert [session["id"] for session in read.data["sessions"]] == ids
+    assert number_of_readings(read) == before
+    pins = [pin for plug in read.data["plugs"] for pin in plug["pins"]]
+    assert {r["session"] for pin in pins for r in pin.get("readings", ())} == set(ids)
+    assert [f for f in checked.findings if f.fails_check] == []
+
+
+def test_visits_of_two_records_that_are_merged_are_those_of_the_one(tmp_path):
+    book = visited_book(tmp_path / "book", BRINDLE)
+    car, other = next((book / "vehicles").rglob(f"{BRINDLE}.yaml")), f"{BRINDLE}-b"
+    write(car.with_name(f"{other}.yaml"), {**data_of(car), "id": other})
+    path = visit_files(book, BRINDLE)[0]
+    write(book / "visits" / other / path.name, {**data_of(path), "vehicle": other})
+    path.unlink()
+    done = loombook("merge", BRINDLE, other, "--write", "-b", book)
+    assert done.exit_code == 0, done.output
+    whole = counted(check_book(open_book(PINOUTS)))[BRINDLE]
+    merged = counted(check_book(open_book(book)))[BRINDLE]
+    assert number_of_readings(merged) == number_of_readings(whole)
+
+
 NEW = (
     *("--vehicle", GANNET, "--by", "kesta-dunn", "--date", "2025-03-02", "--tag", "moss-9"),
     *("--read-from", "wire_side"),
