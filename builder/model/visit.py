@@ -117,6 +117,11 @@ class Visit(Recorded):
     )  # fmt: skip
 
     @property
+    def title(self) -> str:
+        """Who and when, as a person would say it."""
+        return f"{self.by}, {self.date}"
+
+    @property
     def date(self) -> str:
         """The day, YYYY-MM-DD."""
         return self.sessions[0].date

@@ -6,6 +6,7 @@ note. The same word gets the same harmful text all over the book, so that names 
 
 from __future__ import annotations
 
+import copy
 import json
 from collections.abc import Iterator
 from functools import cache
@@ -39,6 +40,24 @@ COPIED = (
     *("looms", "interfaces", "contributors"),
 )
 JOBS = ("tansy-subwoofer",)
+_SESSION = {
+    "id": "x", "by": "kesta-dunn", "date": "2024-12-01", "car": {"tag": "x1", "year": 2018},
+    "method": "meter", "read_from": "wire_side", "against": "battery_negative",
+}  # fmt: skip
+_READING = {"session": "x", "state": "run", "quantity": "dc_v", "value": 6.2, "battery_v": 12.4}
+VISITS: tuple[dict[str, Any], ...] = (
+    {
+        "id": "visit-turned",
+        "places": [{"plug": "A", "cavity": 11, "readings": [{**_READING, "note": "a slip"}]}],
+        "turned": [{"date": "2024-12-02", "plugs": ["C"], "because": "a photo shows it"}],
+    },
+    {
+        "id": "visit-withdrawn",
+        "places": [],
+        "withdrawn": {"date": "2024-12-02", "because": "the meter was found broken"},
+    },
+)
+"""Visits to the car of the book, with each of their free texts."""
 # Places of a route that every car has: the words of a free-text field that mean something.
 KEPT = {"radio", "factory amplifier", "fuse panel", "battery", "converter", "distribution block"}
 # A place half-way that no record names: what stands for it must be near to no name, else it is
@@ -112,16 +131,23 @@ class HostileBook:
             self._copy(file)
         for job in JOBS:
             self._copy(PINOUTS / "jobs" / f"{job}.yaml")
+        for visit in VISITS:
+            head = {"schema": 1, "data": "invented", "vehicle": TANSY, "sessions": [_SESSION]}
+            self._write(copy.deepcopy({**head, **visit}), Path("visits"))
         (folder / "book.yaml").write_text(yaml.safe_dump(SETTINGS), "utf-8")
 
     def _copy(self, file: Path) -> None:
         record: Any = load_text(file.read_text("utf-8"), file.name).data
-        shown = file.relative_to(PINOUTS)
-        for place, word in free_places(KINDS[shown.parts[0]], record):
+        self._write(record, file.relative_to(PINOUTS).parent)
+
+    def _write(self, record: Any, folder: Path) -> None:
+        for place, word in free_places(KINDS[folder.parts[0]], record):
             if word not in KEPT:
                 put(record, place, self._harmful(word))
                 self.texts[f"{record['id']}: {'.'.join(map(str, place))}"] = self.of_word[word]
-        target = self.folder / shown.parent / f"{record['id']}.yaml"
+        if folder.parts == ("visits",):
+            folder = folder / record["vehicle"]
+        target = self.folder / folder / f"{record['id']}.yaml"
         target.parent.mkdir(parents=True, exist_ok=True)
         target.write_text(json.dumps(record, ensure_ascii=False, indent=1), "utf-8")
 

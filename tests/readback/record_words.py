@@ -71,7 +71,28 @@ SIDES = {"left": "driver on the left", "right": "driver on the right", "both": "
 def read_record(path: Path) -> dict[str, Any]:
     """A record as plain YAML gives it, every value as the text that was typed."""
     record: dict[str, Any] = yaml.load(path.read_text("utf-8"), Loader=yaml.BaseLoader)
+    visits = path.parents[2] / "visits" / path.stem
+    found = [yaml.load(one.read_text("utf-8"), yaml.BaseLoader) for one in visits.glob("*.yaml")]
+    for visit in sorted(found, key=lambda one: (one["sessions"][0]["date"], one["id"])):
+        _add(record, visit)
     return record
+
+
+def _add(record: dict[str, Any], visit: dict[str, Any]) -> None:
+    """What a visit measured, under the pins of its vehicle."""
+    record["sessions"] = [*record["sessions"], *visit["sessions"]]
+    for place in visit["places"]:
+        if "fuse_position" in place:
+            holders = [
+                one
+                for one in record["fuse_positions"]
+                if (one["panel"], one["position"]) == (place["panel"], place["fuse_position"])
+            ]
+        else:
+            (plug,) = [one for one in record["plugs"] if one["id"] == place["plug"]]
+            holders = [pin for pin in plug["pins"] if pin["cavity"] == place["cavity"]]
+        (holder,) = holders
+        holder["readings"] = [*holder.get("readings", []), *place["readings"]]
 
 
 def figure(typed: str, unit: str) -> str:

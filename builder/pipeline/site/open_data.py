@@ -8,6 +8,7 @@ from typing import Any, NamedTuple
 
 from builder.data_files import schema_folder
 from builder.model.kinds import PARTS
+from builder.model.visit import Visit
 from builder.model.words import Origin, RecordKind
 from builder.pipeline.answers.packs import MadePack
 from builder.pipeline.checking.book_check import CheckedBook
@@ -28,6 +29,7 @@ class DataRecord(NamedTuple):
     title: str
     hash: str
     data: Origin
+    page: str = ""  # where it is told of, when it has no page of its own
 
     def as_data(self) -> dict[str, str]:
         """The record's entry in the index; addresses count from the index."""
@@ -37,7 +39,7 @@ class DataRecord(NamedTuple):
             "title": self.title,
             "hash": self.hash,
             "url": f"{self.kind}s/{self.id}.json",
-            "page": f"../{self.kind}s/{self.id}.html",
+            "page": f"../{self.page or f'{self.kind}s/{self.id}.html'}",
             "data": self.data,
         }
 
@@ -46,15 +48,17 @@ def data_record(read: ReadRecord) -> DataRecord:
     """Return what the index says of one usable record."""
     record = read.record
     title = getattr(record, "title", "") or getattr(record, "name", "") or read.file.path.stem
-    return DataRecord(read.file.path.stem, read.file.kind, title, read.digest, read.data["data"])
+    page = f"vehicles/{record.vehicle}.html" if isinstance(record, Visit) else ""
+    name, origin = read.file.path.stem, read.data["data"]
+    return DataRecord(name, read.file.kind, title, read.digest, origin, page)
 
 
 def part_files(
     checked: CheckedBook, info: BuildInfo
 ) -> Iterator[tuple[DataRecord, tuple[str, bytes]]]:
-    """Yield the entry and the JSON file of every part."""
+    """Yield the entry and the JSON file of every part, and of every visit."""
     for file in checked.book.files():
-        if file.kind in PARTS and not file.is_template:
+        if (file.kind in PARTS or file.kind == "visit") and not file.is_template:
             read = read_record(file)
             text = record_json(file.kind, read.data, {}, info, read.digest)
             yield data_record(read), (f"data/{file.kind}s/{file.path.stem}.json", text.encode())

@@ -75,7 +75,8 @@ def write_vehicle(work: VehicleWork, file: RecordFile) -> WrittenVehicle | Findi
 
 def _write(work: VehicleWork, file: RecordFile) -> WrittenVehicle | Finding:
     shelf = work.checked.shelf
-    read, defaults = as_counted(read_record(file), shelf), shelf.defaults
+    own = read_record(file)  # what is given away is what was typed: visits have files of their own
+    read, defaults = as_counted(own, shelf), shelf.defaults
     vehicle = read.record
     assert isinstance(vehicle, Vehicle)  # the same bytes were one when they were checked
     findings = work.findings.get(file.shown, [])
@@ -92,9 +93,9 @@ def _write(work: VehicleWork, file: RecordFile) -> WrittenVehicle | Finding:
         [(p.converter, Used(plan_url(p.vehicle, p.converter), vehicle.title)) for p in plans],
         health_of(vehicle, proofs, wanted_of(vehicle, proofs, plans, defaults)),
         [work.writer.written(work.info.marked(page)) for page in pages],
-        _write_data(work, read, vehicle, proofs, plans),
-        data_record(read),
-        pin_lines(vehicle, read.digest, proofs),
+        _write_data(work, own, vehicle, proofs, plans),
+        data_record(own),
+        pin_lines(vehicle, own.digest, proofs),
     )
 
 

@@ -14,6 +14,7 @@ from builder.model.housing import Housing
 from builder.model.names import FACE_NAMES, VISIT_FACE_NAMES, function_name
 from builder.model.plugs import FaceRefusal, LookAlike, Pin, Plug
 from builder.model.vehicle import Vehicle
+from builder.model.visit import Turned
 from builder.model.words import Tri
 from builder.planning.plan import Plan
 from builder.proof.confusable import colours_in_words, confusable_pairs, eyes_in_words
@@ -153,13 +154,21 @@ def _who_measured(vehicle: Vehicle) -> dict[str, Any]:
     return {
         "sessions": vehicle.sessions,
         "withdrawn": [visit for visit in vehicle.visits if visit.withdrawn],
-        "turned": {one.id: visit.turned for visit in vehicle.visits for one in visit.sessions},
+        "turned": _turned(vehicle),
         "resolutions": vehicle.resolutions,
         "faces": VISIT_FACE_NAMES,
         "measured": max((session.date for session in vehicle.sessions), default=""),
         "contributors": len({vehicle.contributor(session.by) for session in vehicle.sessions}),
         "blank_report": blank_report(vehicle),
     }
+
+
+def _turned(vehicle: Vehicle) -> dict[str, tuple[Turned, ...]]:
+    """How each visit of a file of its own was turned; those stand behind the vehicle's own."""
+    counted = (visit for visit in vehicle.visits if visit.withdrawn is None)
+    turns = [visit.turned for visit in counted for _ in visit.sessions]
+    sessions = vehicle.sessions[len(vehicle.sessions) - len(turns) :]
+    return {session.id: said for session, said in zip(sessions, turns, strict=True)}
 
 
 def _description(vehicle: Vehicle) -> str:
