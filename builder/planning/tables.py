@@ -150,3 +150,7 @@ def bridge_one_percent_v_rms() -> float:
     9.59
     """
     return sqrt(BRIDGE_ONE_PERCENT_W * BRIDGE_ONE_PERCENT_OHM)
+
+
+SIGNAL_APART = "signal leads stay 0.3 m from the supply or cross it at a right angle"
+"""How they are laid. Common practice, no source."""

@@ -23,7 +23,7 @@ BACK: Final[tuple[Before, ...]] = (
     Before(UNDONE, GROUND_OFF, "a ground came first and goes last"),
     Before(LINES_OUT, GROUND_OFF, "without its ground a device grounds through its line leads"),
     Before(UNDONE, OUT, "a device leaves when nothing of it hangs on the car"),
-    Before(GROUND_OFF, OUT, "a device leaves when nothing of it hangs on the car"),
+    Before(OUT, GROUND_OFF, "a ground came first and goes last"),
     Before(LINES_OUT, OUT, "a device leaves when nothing hangs on it"),
     Before(OUT, CABLES_OUT, "a cable is drawn out of what is empty"),
     Before(UNDONE, CABLES_OUT, "a cable is drawn out when both its ends are free"),

@@ -26,6 +26,7 @@ from builder.planning.course.car_states import DEAD, speakers_of
 from builder.planning.course.model import Act, Needs, Said, State
 from builder.planning.course.places import Places
 from builder.planning.course.second_on import second_on
+from builder.planning.course.shared_terminals import is_of_car, shared_words
 from builder.planning.power.joiners import JOINERS
 from builder.planning.views.capped_ends import capped_ends
 from builder.planning.views.lead_lines import y_lead_words, y_leads
@@ -158,7 +159,7 @@ class Joining:
         device = self._device(joint)
         if device or link.carries == "supply":
             return Group(link.carries, device=device)
-        at_car = any(_is_car(self.index, end) for end in joint.joins)
+        at_car = any(is_of_car(self.index, end) for end in joint.joins)
         if link.channel and at_car and joint.undone != "put_back":  # at the speaker, with others
             return Group("speaker_level", link.channel)
         return Group(link.carries)
@@ -177,12 +178,20 @@ class Joining:
         return Act(
             id=f"join-{where}",
             phase="build",
-            said=Said(self._title(group, joints), self._lines(group, joints)),
+            said=Said(
+                self._title(group, joints),
+                self._lines(group, joints),
+                caution=shared_words(self.index, joints),
+            ),
             needs=self._needs(joints),
             tags=frozenset(self._tags(group)),
             makes=tuple(joint.id for joint in joints),
             minutes=sum(self._minutes(joint) for joint in joints),
         )
+
+    def _said(self, group: Group, joints: Sequence[Joint]) -> Said:
+        mind = shared_words(self.index, joints)
+        return Said(self._title(group, joints), self._lines(group, joints), caution=mind)
 
     def _needs(self, joints: Sequence[Joint]) -> Needs:
         places = dict.fromkeys(joint.place for joint in joints)
@@ -240,13 +249,6 @@ def _lead_lines(index: CircuitIndex, joints: Sequence[Joint]) -> tuple[str, ...]
 def _order(group: Group) -> tuple[int, bool]:
     """Class by class; the car's pairs before what else is far, devices last of their class."""
     return list(_TITLES).index(group.carries), bool(group.device)
-
-
-def _is_car(index: CircuitIndex, end: str) -> bool:
-    owner = index.owners.get(end)
-    if owner is not None:
-        return getattr(owner, "stays", False)
-    return index.unit_of(end).kind == "plug"
 
 
 def link_through(index: CircuitIndex, joint: Joint) -> Link | None:

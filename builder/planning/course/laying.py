@@ -13,6 +13,7 @@ from builder.planning.course import trade
 from builder.planning.course.car_states import CABLES, DEAD
 from builder.planning.course.job_acts import JobWork, act
 from builder.planning.course.model import Act, Said
+from builder.planning.tables import SIGNAL_APART
 from builder.planning.views.cut_rows import along_words, pieces_of
 from builder.planning.views.lead_lines import leads_of
 from builder.planning.views.loom_joints import (
@@ -21,6 +22,7 @@ from builder.planning.views.loom_joints import (
     made_in,
     pieces_at_table,
 )
+from builder.planning.views.way_back import TAPED
 
 _LAY = "lay every cable dry, everything in its final place, then cut"
 _LABELS = (
@@ -31,10 +33,7 @@ _JOINTS = (
     "at every joint: sleeve on first, then crimp or solder, sleeve over it, the joints of a cable "
     "30 to 40 mm apart, then tape; nothing that bites through insulation"
 )
-_WRAPPED = (
-    "; over a wire that stays whole no sleeve can be slid: two layers of self-sealing tape, 10 mm "
-    "over the insulation on either side"
-)
+_WRAPPED = f"; over a wire that stays whole no sleeve can be slid: {TAPED}"
 _MAKE_LEADS = (
     "make these line leads at the bench: centre to centre, shield to shield, then ring each out; "
     "neither conductor meets the other"
@@ -47,7 +46,7 @@ def laying_acts(work: JobWork) -> Iterator[Act]:
     metres = sum(route.length_m for route in routes)
     yield act(
         "lay", "build", Said(f"{_LAY}{_cut_before(work.index)}",
-                            (*_ways(work.index), *_clear_of_seats(work))),
+                            (*_ways(work.index), *_apart(work), *_clear_of_seats(work))),
         trade.LAID, wanted={**DEAD, **work.open}, does={CABLES: "laid"},
         minutes=metres * house.hand_lay_a_metre_min,
     )  # fmt: skip
@@ -79,6 +78,13 @@ def _ways(index: CircuitIndex) -> Iterator[str]:
         alike.setdefault(f"{wire.from_place} to {wire.to_place}{along}", []).append(name)
     for said, names in alike.items():
         yield f"{', '.join(names)}: {said}"
+
+
+def _apart(work: JobWork) -> Iterator[str]:
+    """What keeps hum out, where signal and supply are both laid."""
+    carried = {route.carries for route in work.parts.job.routes}
+    if "signal" in carried and work.parts.job.supply.supply_lead_m is not None:
+        yield SIGNAL_APART
 
 
 AT_HAND_M = 1.0

@@ -12,13 +12,14 @@ from builder.planning.car.route_zones import restraint_zones_touched
 from builder.planning.circuit.devices import devices_of, mounted_as, where_words
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import MAKERS_OWN, Unit
-from builder.planning.circuit.terminal_names import SECOND
+from builder.planning.circuit.terminal_names import SECOND, ground_of
 from builder.planning.course.back_trade import CABLES_OUT, OUT, SHUT
 from builder.planning.course.back_work import BackWork
 from builder.planning.course.finishing import painted_places
 from builder.planning.course.job_hands import JobHands
 from builder.planning.course.model import Act, Needs, Said, State, needs
 from builder.planning.course.passing import hazards_at
+from builder.planning.views.fixing_parts import set_of_untold
 from builder.planning.views.names import element_words
 from builder.planning.words import BLOCK
 
@@ -33,7 +34,8 @@ def taking_out_acts(bay: BackWork, index: CircuitIndex, moved: JobHands) -> Iter
     job, house = bay.parts.job, moved.hands.house
     for unit in devices_of(index):
         wanted = {**moved.batteries.dead, **moved.places.open_at([unit.place])}
-        text = _out(job, unit)
+        last = ", its ground last" if ground_of(unit.id) in index.terminals else ""
+        text = _out(job, unit, last)
         said = f"{text} if it is in the car" if unit.id in bay.joined.absent else text
         gone: State = {SECOND: "absent"} if unit.id == SECOND else {}
         yield replace(_act(said, wanted, OUT, house.hand_mount_min), does=gone)
@@ -50,6 +52,8 @@ def taking_out_acts(bay: BackWork, index: CircuitIndex, moved: JobHands) -> Iter
         text = f"{one.through}: nothing of the job passes it any more; closed and sealed as it was"
         mind = hazards_at(bay.parts.vehicle, one)
         yield _act(text, all_open, SHUT, house.hand_hole_min, mind)
+    if set_of_untold(job, index):
+        yield _act(_HOLES, all_open, SHUT, 2.0)
     for text in closed_holes(job):
         yield _act(text, all_open, SHUT, house.hand_hole_min)
     if not job.passes and not job.holes:
@@ -61,11 +65,16 @@ def taking_out_acts(bay: BackWork, index: CircuitIndex, moved: JobHands) -> Iter
         yield _act(text, needs(battery="waited"), SHUT, 0.0)
 
 
+_HOLES = (
+    "every screw hole and hole of the work that was written down: its edge painted, then plugged"
+)
+
+
 def _act(text: str, wanted: Needs, tag: str, minutes: float, mind: str = "") -> Act:
     return Act(text, "close", Said(text, caution=mind), wanted, frozenset({tag}), minutes=minutes)
 
 
-def _out(job: Job, unit: Unit) -> str:
+def _out(job: Job, unit: Unit, last: str) -> str:
     """A device with what holds it, where somebody wrote that down."""
     mounts = [each for each in job.mounts if each.device == mounted_as(unit)]
     how = ", ".join(f"{_UNDO[each.by]} {each.fixed_to}" for each in mounts)
@@ -74,7 +83,7 @@ def _out(job: Job, unit: Unit) -> str:
         held += ", at the place that was written down"
     if unit.kind == "interface":  # its plugs are pulled by a step of their own
         return f"{where_words(unit)} out: {held}"
-    return f"{where_words(unit)} out: every end out of its terminals, {held}"
+    return f"{where_words(unit)} out: every end out of its terminals{last}, {held}"
 
 
 def _parts(index: CircuitIndex) -> list[str]:

@@ -19,7 +19,7 @@ from builder.planning.course.joining import link_through
 from builder.planning.course.looms import interface_acts, plug_acts
 from builder.planning.course.model import Act, Needs, Said, among
 from builder.planning.course.places import reached_at
-from builder.planning.views.lead_lines import leads_of
+from builder.planning.views.lead_lines import leads_of, y_leads
 from builder.planning.views.way_back import undone
 from builder.planning.views.wiring_rows import is_on_a_stud
 
@@ -103,7 +103,8 @@ def _line_leads(index: CircuitIndex, moved: JobHands) -> Iterator[Act]:
     ]
     names = leads_of(index)
     if names:
-        text = f"every line lead unplugged at both ends: {', '.join(names)}"
+        forks = [unit.id for unit in y_leads(index)]
+        text = f"every line lead unplugged at both ends: {', '.join([*names, *forks])}"
         yield _act(text, moved, places, LINES_OUT)
 
 

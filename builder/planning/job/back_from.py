@@ -11,7 +11,7 @@ from builder.planning.course.back_work import BackWork
 from builder.planning.course.joined import as_joined
 from builder.planning.course.way_back import back_course
 from builder.planning.harness.at_plug import looms_of
-from builder.planning.views.part_lines import fuse_lines
+from builder.planning.views.fuse_parts import fuse_lines
 from builder.planning.work_pack import JobParts, WorkPack
 
 _NO_STATE = "Where it fits in, with the battery negative off: {}."

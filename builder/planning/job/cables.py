@@ -16,12 +16,9 @@ from builder.planning.cables.piece_names import CLASS_NAMES, cables_named
 from builder.planning.car.selection import Selection
 from builder.planning.pack_details import PackFlag
 from builder.planning.plan import Reason, TurnOn
-from builder.planning.tables import COMMON_PRACTICE, HOUSE_DEFAULT
+from builder.planning.tables import COMMON_PRACTICE, HOUSE_DEFAULT, SIGNAL_APART
 from builder.planning.words import CableFlagKind, DemandKind
 from builder.planning.work_pack import JobParts
-
-_RIDES = 0.3
-_APART = f"signal leads stay {_RIDES:g} m from the supply or cross it at a right angle"
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,8 +93,8 @@ def _noise(parts: JobParts) -> list[Reason]:
     """Signal beside the supply, as far as the zones of the routes tell."""
     shared = _shared_zones(parts)
     if not shared:
-        return [Reason("keep signal and supply apart", _APART, COMMON_PRACTICE)]
-    because = f"both run along {', '.join(shared)}: take the other side, or {_APART}"
+        return [Reason("keep signal and supply apart", SIGNAL_APART, COMMON_PRACTICE)]
+    because = f"both run along {', '.join(shared)}: take the other side, or {SIGNAL_APART}"
     return [Reason("signal runs beside the supply", because, COMMON_PRACTICE)]
 
 

@@ -241,7 +241,8 @@ class _Making:
             insulate=(*kept, *(end for end in sheets.insulate if end.what not in said)),
             tests=tests,
             customer=customer_sheet(
-                parts, plan, pack.losses, pack.power, sheets.fuses, sheets.fitted
+                parts, plan, pack.losses, pack.power, sheets.fuses, sheets.fitted,
+                sheets.tapped,
             ),
             parts=sheets.parts,
         )  # fmt: skip

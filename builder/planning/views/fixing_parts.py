@@ -25,9 +25,7 @@ _UNTOLD = "with what is not on record: what was taken is written down"
 
 def fixing_lines(job: Job, index: CircuitIndex) -> Iterator[PartLine]:
     """Yield what each device is fixed with, and to, and what each hole is made for."""
-    told = {mount.device for mount in job.mounts}
-    untold = [unit.id for unit in devices_of(index) if mounted_as(unit) not in told]
-    untold += [f"holder of the {each.id}" for each in held_holders(index)]
+    untold = set_of_untold(job, index)
     if untold:
         yield PartLine("set of fixings", len(untold), "", f"{', '.join(untold)}; {_UNTOLD}")
     board = any(each.device == BOARD for each in job.mounts)
@@ -45,6 +43,13 @@ def fixing_lines(job: Job, index: CircuitIndex) -> Iterator[PartLine]:
         yield PartLine(hole.purpose, 1, "", f"into the hole of {size}, {hole.where}")
         plug = f"kept for the way back: {hole.where}"
         yield PartLine(f"blind plug for a hole of {size}", 1, "", plug)
+
+
+def set_of_untold(job: Job, index: CircuitIndex) -> list[str]:
+    """Return the names of what is fixed with what no record tells."""
+    told = {mount.device for mount in job.mounts}
+    untold = [unit.id for unit in devices_of(index) if mounted_as(unit) not in told]
+    return untold + [f"holder of the {each.id}" for each in held_holders(index)]
 
 
 def _bought_for_a_hole(mount: Mount, job: Job) -> bool:

@@ -9,7 +9,7 @@ from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Element
 from builder.planning.power.fuse_sizes import fuse_family, shape_for
 from builder.planning.sheet_rows import PartLine
-from builder.planning.views.names import is_at_fuse
+from builder.planning.views.names import is_at_fuse, side_fuses
 from builder.planning.words import BLOCK, MAIN_FUSE
 from builder.planning.work_pack import JobParts
 
@@ -51,3 +51,11 @@ def _shape(parts: JobParts, fuse: Element) -> str:
 def _is_made_here(parts: JobParts, index: CircuitIndex, fuse: Element) -> bool:
     """Whether the loom that a fuse is part of is made at the bench, its holder with it."""
     return parts.shelf.looms[index.units[fuse.loom].record].made == "bench"
+
+
+def fuse_lines(index: CircuitIndex) -> tuple[str, ...]:
+    """Return where every fuse but the main one is, for who has to find it later."""
+    return tuple(
+        f"{fuse.purpose[0].upper()}{fuse.purpose[1:]}: {fuse.rating}; place: {fuse.place}."
+        for fuse in side_fuses(index)
+    )

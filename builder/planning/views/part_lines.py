@@ -32,8 +32,8 @@ from builder.planning.views.fuse_parts import fuse_part_lines
 from builder.planning.views.lead_lines import lead_lines
 from builder.planning.views.loom_joints import closed_at_table
 from builder.planning.views.loom_parts import loom_part_lines
-from builder.planning.views.names import side_fuses
 from builder.planning.views.speaker_lines import new_speakers
+from builder.planning.views.tool_parts import ties_words, tool_lines
 from builder.planning.views.wiring_rows import is_home_of_loom, made_by_us
 from builder.planning.words import ElementKind, UnitKind
 from builder.planning.work_pack import JobParts
@@ -195,7 +195,13 @@ def _small(work: PartsWork) -> list[PartLine]:
         *crimp_lines(index, [each for each in made if not _at_loom(work, each)], defaults),
         *_for_looms(work, share),
         PartLine("grommet", 1, "", "where the supply passes sheet metal"),
-        PartLine(TIE, picked.ties_to_pick + ties + held, "", share),
+        PartLine(
+            TIE,
+            picked.ties_to_pick + ties + held,
+            "",
+            ties_words(picked.ties_to_pick, ties, held, share),
+        ),
+        *tool_lines(index, work.looms),
         PartLine("roll of self-sealing tape", min(beside, 1), "", _beside_words(beside)),
         PartLine("roll of cloth tape", 1, "", "over joints and along the cables"),
         PartLine("label", with_spare(work.labels, defaults), "", share),
@@ -242,11 +248,3 @@ def _paint(made: list[Joint]) -> list[PartLine]:
 
 def _beside_words(count: int) -> str:
     return "1 joint beside a whole wire" if count == 1 else f"{count} joints beside whole wires"
-
-
-def fuse_lines(index: CircuitIndex) -> tuple[str, ...]:
-    """Return where every fuse but the main one is, for who has to find it later."""
-    return tuple(
-        f"{fuse.purpose[0].upper()}{fuse.purpose[1:]}: {fuse.rating}; place: {fuse.place}."
-        for fuse in side_fuses(index)
-    )

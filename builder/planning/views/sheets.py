@@ -23,14 +23,15 @@ from builder.planning.sheet_rows import (
 )
 from builder.planning.views.conductor_rows import conductor_rows
 from builder.planning.views.cut_rows import cut_rows
+from builder.planning.views.fuse_parts import fuse_lines
 from builder.planning.views.label_rows import label_rows
 from builder.planning.views.part_lines import (
     PartsWork,
     battery_joiners,
     device_lines,
-    fuse_lines,
     part_lines,
 )
+from builder.planning.views.way_back import tapped_lines
 from builder.planning.views.wiring_rows import joint_rows, wiring_rows
 from builder.planning.work_pack import JobParts
 
@@ -46,6 +47,7 @@ class CircuitSheets:
     labels: tuple[Label, ...]
     insulate: tuple[Insulated, ...]
     fuses: tuple[str, ...]
+    tapped: tuple[str, ...]
     parts: tuple[PartLine, ...]
     fitted: tuple[str, ...]
     looms: tuple[LoomSheet, ...]
@@ -73,6 +75,7 @@ def circuit_sheets(
             Insulated(each.what, None, None, each.because) for each in circuit.open_ends
         ),
         fuses=fuse_lines(index),
+        tapped=tapped_lines(index),
         parts=part_lines(
             PartsWork(parts, index, cut_list, len(labels), bands, remarks, defaults, looms)
         ),

@@ -10,6 +10,9 @@ from builder.planning.views.names import end_words, is_at_fuse
 from builder.planning.views.wiring_rows import OF_THE_CAR, is_on_a_stud
 from builder.planning.words import UndoneHow
 
+TAPED = "two layers of self-sealing tape, 10 mm over it on either side"
+"""How a bared place of a wire is closed. Common practice, no source."""
+
 
 class Undone(NamedTuple):
     """What is taken apart in one hand action, and the joints that part in it."""
@@ -75,5 +78,20 @@ def _taken_off(index: CircuitIndex, joint: Joint) -> str:
     ]
     ours = [end_words(index, end) for end in joint.joins if end not in car]
     bare = is_on_a_stud(joint) or is_at_fuse(index, joint)
-    then = "" if bare else f" and close the insulation ({joint.place})"
+    then = "" if bare else f" and close the insulation, {TAPED} ({joint.place})"
     return f"{' and '.join(car)}: take {' and '.join(ours)} off{then}"
+
+
+def tapped_lines(index: CircuitIndex) -> tuple[str, ...]:
+    """Return the wires of the car that are bared and joined to and stay whole, for its owner."""
+    bared: dict[str, list[str]] = {}
+    for joint in _with(index, "take_off"):
+        if is_on_a_stud(joint) or is_at_fuse(index, joint):
+            continue
+        for end in joint.joins:
+            if end in index.terminals and index.unit_of(end).kind in OF_THE_CAR:
+                bared.setdefault(joint.place, []).append(end)
+    return tuple(
+        f"Wires of the car that are bared and joined to, not cut: {', '.join(ends)} ({place})."
+        for place, ends in bared.items()
+    )

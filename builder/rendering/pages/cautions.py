@@ -114,7 +114,7 @@ def _removal(vehicle: Vehicle) -> list[Caution]:
     removal = vehicle.radio.removal
     before = radio_parts(vehicle)
     mind = removal.hazards if removal else ()
-    hazards = [*(hazard for part in before for hazard in part.hazards), *mind]
+    hazards = [*(f"{part.name}: {each}" for part in before for each in part.hazards), *mind]
     out: Tri = removal.restraint if removal else "unknown"
     near = [("the radio", out), *((part.name, part.restraint) for part in before)]
     found = near_restraints("Restraint part near the radio", near, vehicle)

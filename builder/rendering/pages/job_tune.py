@@ -32,8 +32,8 @@ class TuneView(NamedTuple):
     again: str
 
 
-def tune_view(row: TuneRow) -> TuneView:
-    """Return a row as it is printed."""
+def tune_view(row: TuneRow, rows: Sequence[TuneRow] = ()) -> TuneView:
+    """Return a row as it is printed; the correction is one switch for all `rows`."""
     least, most = again_limits_v(row)
     return TuneView(
         row.speaker,
@@ -44,12 +44,15 @@ def tune_view(row: TuneRow) -> TuneView:
         f"{row.slope_db_per_octave} dB an octave",
         row.polarity,
         "; ".join([delay_words(row).removeprefix("delay "), *held_back_words(row)]),
-        _correction(row),
+        _correction(row, rows),
         band_words(least, most, "V"),
     )
 
 
-def _correction(row: TuneRow) -> str:
+def _correction(row: TuneRow, rows: Sequence[TuneRow]) -> str:
+    using = [each.speaker for each in rows if each.correction == "on"]
+    if using and row.correction != "on":
+        return f"on for {', '.join(using)}: one switch for all"
     off_v, off_line_v = row.correction_off_tone_v_rms, row.correction_off_line_v_rms
     if off_v is None or off_line_v is None:
         return row.correction if row.correction != "unknown" else "off"

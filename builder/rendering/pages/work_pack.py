@@ -192,7 +192,7 @@ def _tap(pack: WorkPack, parts: JobParts) -> dict[str, object]:
         "gain_drawing": gain_ladder(pack),
         "gains_because": gains_because(pack.levels),
         "gains": [gain_view(chain) for chain in pack.levels],
-        "tune": [tune_view(row) for row in pack.tune],
+        "tune": [tune_view(row, pack.tune) for row in pack.tune],
         "tune_because": list(tune_because(pack.tune)),
     }
 

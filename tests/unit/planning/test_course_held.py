@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from circuit_checks import circuit_of
 from pack_jobs import SHIPPED, shipped_pack, shipped_parts
@@ -89,3 +91,64 @@ def test_a_job_without_anything_open_is_finished() -> None:
     assert not [step.text for step in pack.steps if step.blocked]
     (box,) = [line for line in pack.parts if line.item == "subwoofer"]
     assert "sealed box" in box.note
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_a_ground_goes_last_of_all_on_the_way_back(name: str) -> None:
+    lines = list(shipped_pack(name).revert)
+    rings = [at for at, line in enumerate(lines) if line.startswith("ground point: take ")]
+    outs = [at for at, line in enumerate(lines) if " out: every end out of its terminals" in line]
+    assert all(at < rings[0] for at in outs if rings)
+    grounds = {x.terminals[0].unit for x in circuit_of(shipped_pack(name)).units
+               if any(t.name == "GND" for t in x.terminals)}  # fmt: skip
+    for at in outs:
+        of_ours = any(lines[at].lower().startswith(unit.lower()) for unit in grounds)
+        assert ("its ground last" in lines[at]) == of_ours, lines[at]
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_the_way_back_names_all_that_came_and_closes_what_was_opened(name: str) -> None:
+    pack = shipped_pack(name)
+    index = CircuitIndex(circuit_of(pack))
+    said = "\n".join(pack.revert)
+    for unit in index.circuit.units:
+        if unit.kind == "y_lead":
+            assert unit.id in said
+    untold = any(x.item == "set of fixings" for x in pack.parts)
+    assert ("every screw hole and hole of the work" in said.lower()) == untold
+    assert said.count("close the insulation") == said.count("two layers of self-sealing tape")
+    bared = {
+        end
+        for joint in index.circuit.joints
+        if joint.undone == "take_off" and joint.closed_by == "wrap"
+        for end in joint.joins
+        if end in index.terminals and index.unit_of(end).kind == "plug"
+    }
+    told = " ".join(x for x in pack.customer if "bared and joined to, not cut" in x)
+    assert all(end in told for end in bared), (bared, told)
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_two_wires_in_one_terminal_are_minded_where_they_are_joined(name: str) -> None:
+    pack = shipped_pack(name)
+    index = CircuitIndex(circuit_of(pack))
+    for step in pack.steps:
+        ends = [end for id in step.makes for end in index.joints[id].joins
+                if index.joints[id].kind == "terminal" and end in index.terminals]  # fmt: skip
+        both = {
+            end for end in ends
+            if sum(joint.kind == "terminal" for joint in index.joints_of[end]) > 1
+        }  # fmt: skip
+        assert ("two wires in one terminal" in step.caution) == bool(both), step.text
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_ties_and_what_is_tested_with_can_be_reckoned_from_the_list(name: str) -> None:
+    pack = shipped_pack(name)
+    (ties,) = [x for x in pack.parts if x.item == "cable tie"]
+    counts = [int(each) for each in re.findall(r"(?:^|, )(\d+) (?:along|for|at)", ties.note)]
+    assert sum(counts) == ties.quantity
+    lamp = [x for x in pack.parts if x.item == "lamp of 21 W"]
+    assert len(lamp) == any("21 W lamp" in step.text for step in pack.steps)
+    rung = [x for x in pack.parts if x.item == "set of test contacts, wire and bar"]
+    assert len(rung) == len(pack.looms)

@@ -125,7 +125,7 @@ def of_standing(latch_ah_per_day: float | None, turn_on: TurnOnKind) -> list[str
     assert pack.power is not None
     plan = replace(pack.plan, turn_on=replace(pack.plan.turn_on, kind=turn_on))
     power = replace(pack.power, latch_ah_per_day=latch_ah_per_day)
-    told = customer_sheet(shipped_parts(name), plan, pack.losses, power, (), ())
+    told = customer_sheet(shipped_parts(name), plan, pack.losses, power, (), (), ())
     return [line for line in told if "stays awake" in line]
 
 
@@ -144,11 +144,11 @@ def test_the_customer_is_told_where_the_main_fuse_is_in_the_words_of_the_sheet()
 
     def of_fuse(**more: float | None) -> list[str]:
         power = replace(pack.power, **more)  # type: ignore[type-var]
-        told = customer_sheet(shipped_parts(name), pack.plan, pack.losses, power, (), ())
+        told = customer_sheet(shipped_parts(name), pack.plan, pack.losses, power, (), (), ())
         return [line.partition(". ")[0] for line in told if line.startswith("Main fuse:")]
 
     said = f"Main fuse: 60 A, {pack.power.main_fuse_at}"
     assert of_fuse(main_fuse_a=60.0) == [said] and "of wire from its post" in said
     assert of_fuse(main_fuse_a=None) == []
-    nobody = customer_sheet(shipped_parts(name), pack.plan, pack.losses, None, (), ())
+    nobody = customer_sheet(shipped_parts(name), pack.plan, pack.losses, None, (), (), ())
     assert not any("fuse:" in line for line in nobody)

@@ -54,7 +54,7 @@ def test_a_gain_set_with_the_correction_off_stays_under_its_limit(name: str) -> 
         ratio = row.tone_v_rms / off
         assert float(printed_off) * ratio <= row.tone_v_rms + 1e-9
         assert abs(float(printed_off) * ratio - float(printed_on)) <= 3 * parts_of("0.0") * ratio
-        said = tune_view(row).correction
+        said = tune_view(row, pack.tune).correction
         assert (
             f"the meter {printed_off} V" in said
             and f"the line reads {read_as(line, 'V')} V" in said
