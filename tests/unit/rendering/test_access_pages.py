@@ -88,7 +88,10 @@ def test_without_a_list_of_zones_the_caution_says_how_long_to_wait(vehicle: Vehi
 
 def test_what_breaks_on_the_way_to_the_radio_comes_first(vehicle: Vehicle) -> None:
     (caution,) = [each for each in cautions_of(vehicle) if each.topic == "removal"]
-    assert caution.text == "the hazard-switch ribbon is short; the radio's plugs are on short leads"
+    assert (
+        caution.text
+        == "trim ring: the hazard-switch ribbon is short; the radio's plugs are on short leads"
+    )
 
 
 def of_job(vehicle: Vehicle, **changed: str) -> dict[str, str]:
