@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from builder.figures import shown
 from builder.model.job import FactoryLead, Job, JobSpeaker
+from builder.model.names import crossover_name
 from builder.planning.circuit.terminal_names import SECOND
+from builder.planning.job.crossovers import crossover_words
 from builder.planning.power.joiners import JOINERS
 from builder.rendering.pages.car_facts import Fact
 from builder.rendering.pages.wording import listed, plain, size_words
@@ -12,16 +14,30 @@ from builder.rendering.pages.wording import listed, plain, size_words
 
 def fitted_facts(job: Job) -> list[Fact]:
     """Return each as a line of the cover; converter and amplifiers have lines of their own."""
+    return (
+        [
+            Fact(
+                one.name,
+                f"{one.nominal_ohm:g} Ω, {one.rated_w_rms:g} W RMS, "
+                f"{'factory' if one.existing else 'new'}{_stands(one)}; {one.amplifier} channel "
+                f"{one.channel_name}; plays {listed(tuple(map(plain, one.plays)), 'nothing')}"
+                + _factory_wire(one.existing_lead),
+            )
+            for one in job.speakers
+        ]
+        + _crossovers(job)
+        + _second_battery(job)
+    )
+
+
+def _crossovers(job: Job) -> list[Fact]:
+    """The passive crossovers, each beside its amplifier."""
     return [
-        Fact(
-            one.name,
-            f"{one.nominal_ohm:g} Ω, {one.rated_w_rms:g} W RMS, "
-            f"{'factory' if one.existing else 'new'}{_stands(one)}; {one.amplifier} channel "
-            f"{one.channel_name}; plays {listed(tuple(map(plain, one.plays)), 'nothing')}"
-            + _factory_wire(one.existing_lead),
-        )
+        Fact(crossover_name(one.channel),
+             f"passive; {crossover_words(one.crossover)}; beside {one.amplifier}")
         for one in job.speakers
-    ] + _second_battery(job)
+        if one.crossover is not None
+    ]  # fmt: skip
 
 
 def _stands(one: JobSpeaker) -> str:

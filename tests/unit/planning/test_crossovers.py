@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 from circuit_checks import check_circuit, circuit_of
-from crossed_jobs import LEFT, RIGHT, crossed
-from pack_jobs import HOUSE
+from crossed_jobs import LEFT, NAME, RIGHT, crossed
+from pack_jobs import HOUSE, shipped_pack
 from spice_checks import check_deck
 from test_generated_circuits import breaches
 
@@ -16,6 +16,7 @@ from builder.planning.comeback.exchanged import exchanged_ways
 from builder.planning.comeback.handed_over import HandedOver
 from builder.planning.job.make_pack import make_pack
 from builder.planning.work_pack import WorkPack
+from builder.rendering.pages.fitted_facts import fitted_facts
 
 
 @pytest.fixture(scope="module")
@@ -109,3 +110,18 @@ def test_every_slope_is_drawn_and_written_as_a_netlist(slope: int) -> None:
     made = make_pack(parts, defaults=HOUSE)
     check_deck(parts, made)
     assert any(f"{slope} dB/octave" in line.note for line in made.parts)
+
+
+def test_cover_and_customer_are_told_of_it(pack: WorkPack) -> None:
+    facts = {fact.label: fact.value for fact in fitted_facts(crossed().job)}
+    assert "3000 Hz, 12 dB/octave" in facts[LEFT] and "beside amp 1" in facts[LEFT]
+    assert LEFT in pack.customer[0] and RIGHT in pack.customer[0]
+
+
+def test_a_probe_plan_tells_of_it_too() -> None:
+    probe = shipped_pack(NAME)
+    assert probe.kind == "probe_plan" and probe.circuit is None
+    said = {each.decision: each.because for each in probe.because}
+    assert "amp 1 channel 1" in said[LEFT] and "sees 2 Ω" in said[LEFT]
+    broken = [each.because for each in probe.treatments if "intercept" in each.decision]
+    assert len(broken) == 4 and all("through crossover front" in each for each in broken)
