@@ -45,6 +45,7 @@ from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.job import Job
 from builder.model.job.places import BOARD
+from builder.model.names import crossover_name
 from builder.model.vehicle import Vehicle
 from builder.planning.circuit.terminal_names import SECOND
 from builder.planning.words import BLOCK
@@ -149,6 +150,7 @@ def _devices(job: Job, shelf: Shelf, amplifiers: list[str]) -> Iterator[str]:
     """Whatever a mount can hold, as the sheets name it."""
     yield from ("converter", *amplifiers, *(each.name for each in job.speakers))
     yield from (each.name for each in job.other_turn_on_loads)
+    yield from (crossover_name(each.channel) for each in job.speakers if each.crossover)
     yield from (shelf.interfaces[each].name for each in job.interfaces if each in shelf.interfaces)
     yield from [BLOCK] if job.supply.branches else []
     yield from [SECOND] if job.supply.second_battery else []
