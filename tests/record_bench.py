@@ -124,7 +124,11 @@ class Bench:
     def _place(self, file: RecordFile) -> Path:
         """Where a record stands in its small book; a template as a record: it is planned."""
         place = file.path.relative_to(PINOUTS)
-        return place.with_stem(self.data[file.path]["id"]) if file.is_template else place
+        if not file.is_template:
+            return place
+        data = self.data[file.path]
+        folder = place.parent / data["vehicle"] if file.kind == "visit" else place.parent
+        return folder / f"{data['id']}.yaml"
 
     def _needed(self, file: RecordFile) -> list[RecordFile]:
         """A record, a vehicle and two jobs that name it, and everything that these name."""
@@ -139,12 +143,16 @@ class Bench:
             using = [each for each in self.files if ids[each.path] in USED]
         chosen = {each.path: each for each in [file, *using]}
         for kinds in (("vehicle",), tuple(PARTS)):  # a job names a vehicle, a vehicle its housings
+            of_cars = ("job", "visit")
             naming = [
-                p for p, each in chosen.items() if each.kind == "job" or "vehicle" not in kinds
+                p for p, each in chosen.items() if each.kind in of_cars or "vehicle" not in kinds
             ]
             named = {word for path in naming for word in _words(self.data[path])} | {*CONVERTERS}
             found = [f for f in self.files if f.kind in kinds and ids[f.path] in named]
             chosen |= {each.path: each for each in found}
+        cars = {ids[path] for path, each in chosen.items() if each.kind == "vehicle"}
+        visits = [each for each in self.files if each.kind == "visit"]
+        chosen |= {v.path: v for v in visits if self.data[v.path].get("vehicle") in cars}
         return list(chosen.values())
 
     def _id(self, file: RecordFile) -> str:
