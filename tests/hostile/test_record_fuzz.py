@@ -25,6 +25,15 @@ RECORDS: dict[str, Any] = {
     kind: load_text((PINOUTS / kind / "TEMPLATE.yaml").read_text("utf-8"), kind).data
     for kind in KINDS
 }
+_READING = {"state": "run", "quantity": "dc_v", "value": 12.3, "battery_v": 12.4}
+RECORDS["visits"]["places"] = [
+    {"plug": "A", "cavity": 1, "readings": [{"session": "s1", **_READING}]},
+    {"plug": "A", "cavity": 3, "readings": [{"session": "s1", **_READING, "against": 4}]},
+    {"panel": "cabin", "fuse_position": "F14", "readings": [{"session": "s1", **_READING}]},
+]
+RECORDS["visits"]["sessions"][0]["id"] = "s1"
+RECORDS["visits"]["turned"] = [{"date": "2024-06-01", "plugs": ["B"]}]
+"""The template of a visit measures nothing: no figure is there to copy."""
 ODD = st.one_of(
     st.none(),
     st.booleans(),
@@ -81,10 +90,17 @@ def damaged(draw: st.DrawFn) -> tuple[str, Any]:
 def book(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("fuzzed")
     for kind in KINDS:
-        target = folder / kind
-        target.mkdir()
-        shutil.copy(PINOUTS / kind / "TEMPLATE.yaml", target / f"{RECORDS[kind]['id']}.yaml")
+        file = file_of(folder, kind)
+        file.parent.mkdir(parents=True)
+        shutil.copy(PINOUTS / kind / "TEMPLATE.yaml", file)
+    file_of(folder, "visits").write_text(json.dumps(RECORDS["visits"]), "utf-8")
     return folder
+
+
+def file_of(book: Path, kind: str) -> Path:
+    record = RECORDS[kind]
+    folder = book / kind / record["vehicle"] if kind == "visits" else book / kind
+    return folder / f"{record['id']}.yaml"
 
 
 def test_the_undamaged_book_passes(book: Path) -> None:
@@ -100,7 +116,7 @@ def test_the_undamaged_book_passes(book: Path) -> None:
 )
 def test_a_damaged_record_ends_in_findings(book: Path, found: tuple[str, Any]) -> None:
     kind, record = found
-    file = book / kind / f"{RECORDS[kind]['id']}.yaml"
+    file = file_of(book, kind)
     before = file.read_text("utf-8")
     try:
         file.write_text(json.dumps(record), "utf-8")
