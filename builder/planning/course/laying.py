@@ -26,8 +26,8 @@ from builder.planning.views.way_back import TAPED
 
 _LAY = "lay every cable dry, everything in its final place, then cut"
 _LABELS = (
-    "label every piece before it is stripped, as the list of labels says: both ends, a cable also "
-    "mid-way"
+    "label every piece before it is stripped, as the labels to cut out say: both ends, a cable "
+    "also mid-way"
 )
 _JOINTS = (
     "at every joint: sleeve on first, then crimp or solder, sleeve over it, the joints of a cable "

@@ -23,7 +23,7 @@ def table_acts(index: CircuitIndex, house: HouseDefaults) -> Iterator[Act]:
         made = [each for each in made_in(index, unit) if each.kind != "plug_home"]
         closed = [each.what for each in index.circuit.open_ends if each.place == unit.id]
         text = (
-            f"at the table: make {unit.id} ({unit.record}) by its bench sheet; cut its cables by "
+            f"at the table: make {unit.id} ({unit.record}) by its loom sheet; cut its cables by "
             "the cut list and join them to it"
         )
         lines = (

@@ -94,7 +94,8 @@ def _told(passage: Passage) -> Iterator[str]:
     """What the car's record says of a way through."""
     yield f"where: {passage.where}, between {' and '.join(passage.between)}"
     yield f"what closes it today: {GROMMET_WORDS[passage.grommet]}"
-    room = "nobody measured" if passage.free_mm is None else f"up to {shown(passage.free_mm)} mm"
+    most = f"up to {shown(passage.free_mm)} mm over its insulation: measure the cable first"
+    room = "nobody measured" if passage.free_mm is None else most
     yield f"the cable that it still takes: {room}"
 
 

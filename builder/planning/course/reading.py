@@ -97,7 +97,7 @@ def _text(turn: Turn, tests: Sequence[BayTest]) -> str:
     if turn != "at_table":
         return _MEANWHILE.get(turn, "")
     looms = ", ".join(test.what.partition(",")[0] for test in tests)
-    return f"ring {looms} out, line by line of its bench sheet"
+    return f"ring {looms} out, line by line of its loom sheet"
 
 
 _MEANWHILE: dict[Turn, str] = {

@@ -7,9 +7,12 @@ from collections.abc import Iterator
 from builder.figures import shown
 from builder.model.job import Job
 from builder.model.job.places import BOARD, FixedBy, Mount
+from builder.planning.car.supply_way import unsaid_supply_way
 from builder.planning.circuit.devices import devices_of, held_holders, mounted_as
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.sheet_rows import PartLine
+from builder.planning.words import SUPPLY_WAY
+from builder.planning.work_pack import JobParts
 
 _WITH: dict[FixedBy, str] = {
     "screws": "set of screws",
@@ -43,6 +46,20 @@ def fixing_lines(job: Job, index: CircuitIndex) -> Iterator[PartLine]:
         yield PartLine(hole.purpose, 1, "", f"into the hole of {size}, {hole.where}")
         plug = f"kept for the way back: {hole.where}"
         yield PartLine(f"blind plug for a hole of {size}", 1, "", plug)
+
+
+def pass_lines(parts: JobParts) -> Iterator[PartLine]:
+    """Yield what closes each way through a bulkhead: the car's own grommet is not bought again."""
+    vehicle, job = parts.vehicle, parts.job
+    own = {each.name for each in vehicle.passages if each.grommet == "own"}
+    new = [one.through for one in job.passes if one.seal == "grommet" and one.through not in own]
+    if unsaid_supply_way(job, vehicle) is not None:
+        new.append(SUPPLY_WAY)
+    if new:
+        yield PartLine("grommet", len(new), "", ", ".join(new))
+    if job.passes or new:
+        at = dict.fromkeys([*(one.through for one in job.passes), *new])
+        yield PartLine("sealant", 1, "", f"around the cable: {', '.join(at)}")
 
 
 def set_of_untold(job: Job, index: CircuitIndex) -> list[str]:

@@ -27,7 +27,7 @@ from builder.planning.sheet_rows import CutRow, PartLine
 from builder.planning.views.capped_ends import cap_lines
 from builder.planning.views.crimp_lines import crimp_lines
 from builder.planning.views.cut_rows import cuts_of
-from builder.planning.views.fixing_parts import fixing_lines
+from builder.planning.views.fixing_parts import fixing_lines, pass_lines
 from builder.planning.views.fuse_parts import fuse_part_lines
 from builder.planning.views.lead_lines import lead_lines
 from builder.planning.views.loom_joints import closed_at_table
@@ -138,7 +138,7 @@ def _cables(work: PartsWork) -> list[PartLine]:
 
 
 def _more(spare_m: float) -> str:
-    return f"; {shown(spare_m, 1)} m more for the bench sheet" if spare_m else ""
+    return f"; {shown(spare_m, 1)} m more for the loom sheet" if spare_m else ""
 
 
 def _pieces(count: int) -> str:
@@ -194,7 +194,7 @@ def _small(work: PartsWork) -> list[PartLine]:
         PartLine("adhesive sleeve", sleeves, "", joints),
         *crimp_lines(index, [each for each in made if not _at_loom(work, each)], defaults),
         *_for_looms(work, share),
-        PartLine("grommet", 1, "", "where the supply passes sheet metal"),
+        *pass_lines(work.parts),
         PartLine(
             TIE,
             picked.ties_to_pick + ties + held,
@@ -224,7 +224,7 @@ def _for_looms(work: PartsWork, share: str) -> Iterator[PartLine]:
                     if buy == with_spare(need.quantity, work.defaults)
                     else (f"{SPARE_JOINTS} to spare")
                 )
-                note = f"{need.quantity} on the bench sheet of {sheet.loom}; {spare}"
+                note = f"{need.quantity} on the sheet of {sheet.loom}; {spare}"
                 yield PartLine(need.item, buy, "", note)
 
 

@@ -152,3 +152,17 @@ def test_ties_and_what_is_tested_with_can_be_reckoned_from_the_list(name: str) -
     assert len(lamp) == any("21 W lamp" in step.text for step in pack.steps)
     rung = [x for x in pack.parts if x.item == "set of test contacts, wire and bar"]
     assert len(rung) == len(pack.looms)
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_a_grommet_is_bought_for_each_way_that_has_none(name: str) -> None:
+    pack, parts = shipped_pack(name), shipped_parts(name)
+    own = {each.name for each in parts.vehicle.passages if each.grommet == "own"}
+    lines = {x.item: x for x in pack.parts if x.item in ("grommet", "sealant")}
+    bought = lines["grommet"].note if "grommet" in lines else ""
+    for one in parts.job.passes:
+        assert (one.through in bought) == (one.seal == "grommet" and one.through not in own)
+        assert one.through in lines["sealant"].note
+    told = [line for step in pack.steps for line in step.lines if "that it still takes" in line]
+    for line in told:
+        assert line.endswith(("nobody measured", "over its insulation: measure the cable first"))

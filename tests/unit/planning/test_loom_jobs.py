@@ -193,7 +193,7 @@ def test_what_is_needed_is_counted() -> None:
         "end cut off"
     )
     (line,) = [part for part in shipped_pack(SORREL).parts if "five-core-18" in part.item]
-    assert line.quantity == 15.9 and line.note.endswith("; 0.5 m more for the bench sheet")
+    assert line.quantity == 15.9 and line.note.endswith("; 0.5 m more for the loom sheet")
     assert needs[2].startswith("34 adhesive sleeves, 30 mm long: 22 of 3 / 1 mm; 4 of 4.8 / ")
     assert needs[3].startswith("12 crimp barrels") and "1.5 to 2.5 mm²" in needs[3]
     contacts = [line.partition(": ")[2] for line in needs if line.startswith("contacts that go")]

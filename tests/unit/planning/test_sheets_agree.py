@@ -347,7 +347,7 @@ def test_as_many_small_parts_are_bought_as_the_bench_sheet_asks_for(name: str) -
                 share, two = with_spare(need.quantity, HOUSE), need.quantity + 2
                 joined = item != "flag for a wire"
                 assert line.quantity == (max(share, two) if joined else share)
-                assert line.note.startswith(f"{need.quantity} on the bench sheet of {sheet.loom}")
+                assert line.note.startswith(f"{need.quantity} on the sheet of {sheet.loom}")
 
 
 @pytest.mark.parametrize("name", JOBS)
