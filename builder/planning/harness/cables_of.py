@@ -84,7 +84,11 @@ def roll_spare_m(cables: Iterable[LoomCableRow], material: str, house: HouseDefa
 
 def far_spare_m(house: HouseDefaults) -> float:
     """Return how much of a far end may be cut off, once, where it is nicked [m]: the end that its
-    length was reckoned with, where that holds what is stripped there; else 0."""
+    length was reckoned with, where that holds what is stripped there; else 0.
+
+    >>> far_spare_m(HouseDefaults())
+    0.3
+    """
     return house.cut_end_m if house.cut_end_m >= FAR_OFF_MM / 1000 else 0.0
 
 
