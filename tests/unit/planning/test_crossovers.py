@@ -2,20 +2,27 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from circuit_checks import check_circuit, circuit_of
 from crossed_jobs import LEFT, NAME, RIGHT, crossed
 from pack_jobs import HOUSE, shipped_pack
 from spice_checks import check_deck
+from test_circuit_faults import bench_of, noticing, without
 from test_generated_circuits import breaches
 
+from builder.planning.bay.work import BayWork
 from builder.planning.circuit.bench import Bench
 from builder.planning.comeback.as_joined import AsJoined
 from builder.planning.comeback.bay_looks import bay_looks
+from builder.planning.comeback.caught import catches
+from builder.planning.comeback.causes import Causes
 from builder.planning.comeback.exchanged import exchanged_ways
 from builder.planning.comeback.handed_over import HandedOver
+from builder.planning.job import make_pack as planner
 from builder.planning.job.make_pack import make_pack
-from builder.planning.work_pack import WorkPack
+from builder.planning.work_pack import JobParts, WorkPack
 from builder.rendering.pages.fitted_facts import fitted_facts
 
 
@@ -125,3 +132,47 @@ def test_a_probe_plan_tells_of_it_too() -> None:
     assert "amp 1 channel 1" in said[LEFT] and "sees 2 Ω" in said[LEFT]
     broken = [each.because for each in probe.treatments if "intercept" in each.decision]
     assert len(broken) == 4 and all("through crossover front" in each for each in broken)
+
+
+def planned() -> tuple[WorkPack, BayWork]:
+    """The pack, and what its bay sheet was made from."""
+    seen: list[BayWork] = []
+    with pytest.MonkeyPatch.context() as patch:
+        made = planner.bay_sheet
+        patch.setattr(planner, "bay_sheet", lambda work, of: seen.append(work) or made(work, of))
+        return planner.make_pack(crossed(), defaults=HOUSE), seen[-1]
+
+
+def test_each_step_left_out_is_noticed() -> None:
+    pack, work = planned()
+    healthy = bench_of(work, circuit_of(pack))
+    assert noticing(pack, healthy, work, circuit_of(pack)) == []
+    for step in (each for each in pack.steps if each.makes):
+        faulty = without(circuit_of(pack), *step.makes)
+        assert noticing(pack, healthy, work, faulty), step.text
+
+
+def with_like_speakers() -> JobParts:
+    """Woofer and tweeter of 4 Ω each: no ohmmeter tells which is which."""
+    parts = crossed(woofer_ohm=4, tweeter_ohm=4)
+    channels = tuple(
+        replace(each, speaker_ohm=4) if each.channel.endswith("-woofer") else each
+        for each in parts.vehicle.channels
+    )
+    return replace(parts, vehicle=replace(parts.vehicle, channels=channels))
+
+
+def test_every_single_fault_is_found_before_trim_goes_home(pack: WorkPack) -> None:
+    found = catches(Causes(HandedOver(crossed(), pack, HOUSE)))
+    assert [x.fault.id for x in found if not x.in_time and x.because is None] == []
+    by = {each.fault.id: each.line.id for each in found if each.line}
+    changed = f"exchanged {LEFT} woofer and {LEFT} tweeter"
+    assert by[changed] == "crossover-front-left-ohms"
+    assert by[f"open high-pass of {LEFT}"] == "balance-and-fader"
+
+
+def test_the_ear_finds_what_the_meter_cannot() -> None:
+    parts = with_like_speakers()
+    job = HandedOver(parts, make_pack(parts, defaults=HOUSE), HOUSE)
+    lines = exchanged_at(job)
+    assert "crossover-front-left-ohms" not in lines and "crossover-front-left-bands" in lines
