@@ -74,3 +74,11 @@ def test_a_phone_shows_the_lead_to_it_and_what_lies_behind() -> None:
     titles = [piece.title for piece in wiring_pieces(circuit_of(parts), with_housings(parts), "x")]
     for unit in (LEFT, RIGHT):
         assert f"From amp 1 to {unit}" in titles and f"From {unit} to its speakers" in titles
+
+
+def test_its_lead_is_named_with_what_it_is_made_of() -> None:
+    parts = crossed()
+    drawn = Drawn(wiring_picture(circuit_of(parts), with_housings(parts), "x"))
+    said = [words for words, _ in drawn.words()]
+    for unit in (LEFT, RIGHT):
+        assert f"lead to {unit} + and −, 18 AWG copper" in said

@@ -7,6 +7,7 @@ inside is said and not drawn: the ways would cross.
 from __future__ import annotations
 
 from builder.planning.circuit.model import Element, Unit
+from builder.planning.circuit.terminal_names import SIGNS
 from builder.rendering.drawings.canvas import Point
 from builder.rendering.drawings.lettering import text_width
 from builder.rendering.drawings.wiring.canvas_marks import lay
@@ -15,8 +16,8 @@ from builder.rendering.drawings.wiring.scene import TEXT, TITLE, Frame, Scene
 
 ABOVE, BELOW = 28.0, 12.0
 """From its first terminal up to the edge of the box, its name between, and from the last down."""
-LEAD_ROOM = 16.0
-"""Wire on both sides of the name of its lead."""
+LEAD_ROOM = 44.0
+"""Between an amplifier and a crossover: what their lead is called stands above the box."""
 _NAME_IN = 9.0
 _INSIDE_GAP = 10.0
 
@@ -74,7 +75,12 @@ def draw_crossover(
     box = (left, heights[0] - ABOVE, right - left, heights[-1] - heights[0] + ABOVE + BELOW)
     scene.frames.append(Frame("driver", box, (unit,), unit))
     scene.say(unit, (left + right) / 2, heights[0] - 13, size=TITLE, anchor="middle", bold=True)
-    for strand, y in zip(reading.leads_to(unit), heights, strict=False):
+    leads = reading.leads_to(unit)
+    (wire,) = reading.wires_in(leads[0])
+    size = f", {wire.size.words}" if wire.size else ""
+    said = f"{wire.id} and {SIGNS[1]}{size}"
+    scene.say(said, start + _NAME_IN, heights[0] - ABOVE - 4)
+    for strand, y in zip(leads, heights, strict=False):
         _lead(scene, reading, strand, (start, y), left)
     names = {each.id: each.name for each in reading.index.units[unit].terminals}
     inner = right - 2 * _INSIDE_GAP - max(text_width(names[each], TEXT) for each in outs)
@@ -89,7 +95,7 @@ def draw_crossover(
 def _lead(scene: Scene, reading: Reading, strand: Strand, start: Point, left: float) -> None:
     (wire,) = reading.wires_in(strand)
     (x, y), end = start, strand.way[-1]
-    lay(scene, wire, start, (left, y), name=wire.id, at=((x + left) / 2, y))
+    lay(scene, wire, start, (left, y))
     scene.mark("screw", start, strand.way[0], strand.way[1])
     scene.say(reading.index.terminals[strand.way[0]].name, x - 9, y + 4, anchor="end")
     scene.mark("screw", (left, y), end, strand.way[-2], *inside_ids(reading, end))

@@ -81,9 +81,7 @@ def columns(reading: Reading, left: LeftSide, right: RightSide, box: Converter) 
     amplifier_to = amplifier + _amplifier_width(reading, right)
     passed = [d for d in right.amplifiers[:-1] if any(lane.jacket.startswith(CABLE)
               for lane in d.outs)]  # fmt: skip
-    leads_to = [wire_name(w) for unit in reading.units("crossover")
-                for s in reading.leads_to(unit.id) for w in reading.wires_in(s)]  # fmt: skip
-    crossed = amplifier_to + (_widest(leads_to) + 2 * LEAD_ROOM if leads_to else 0.0)
+    crossed = amplifier_to + (LEAD_ROOM if reading.units("crossover") else 0.0)
     crossed_to = crossed + crossover_width(reading)
     out = crossed_to + 16 + (14.0 + 12.0 * (len(right.amplifiers) - 2) if passed else 0.0)
     colours = _out_colours(reading, right)
