@@ -26,10 +26,10 @@ from builder.planning.looms.ring_out import (
 
 LEAD_M = 0.5
 LEAD_MM2 = (0.5, 1.0)
-LEAD_BARE_MM = 10
 FAR_BARE_MM = 15
-"""A test lead: how long; the copper of one, and of two in one crimp; what is bared at its free end.
-What is bared of a core for the ring-out: two clips find room. Common practice, no source."""
+"""A test lead: how long; the copper of one, and of two in one crimp; what is bared of its free end
+and of a core for the ring-out: a screw and a clip, or two clips, find room. Common practice, no
+source."""
 
 
 def lead_lines(work: SheetWork) -> Iterator[str]:
@@ -38,7 +38,7 @@ def lead_lines(work: SheetWork) -> Iterator[str]:
         return
     yield (
         f'make the test leads: into each contact that "You need" names for a plug crimp one or two '
-        f"wires of {shown(LEAD_M)} m, as it says there, and bare {LEAD_BARE_MM} mm of their free "
+        f"wires of {shown(LEAD_M)} m, as it says there, and bare {FAR_BARE_MM} mm of their free "
         "ends. A cavity is touched from its open face with such a contact of its size, never with "
         "a probe pushed in; nothing bites through insulation"
     )
@@ -239,4 +239,7 @@ def _spared(rows: Sequence[RingOutRow], bundle: Sequence[str]) -> str:
     spared = [point for point in bundle if point not in held]
     if len(spared) != 1:
         return ""
-    return f"{spared[0]} needs no line, only near 0 Ω on the bar and that pull. "
+    return (
+        f"{spared[0]} needs no line: near 0 Ω on the bar and that pull, before the first open line "
+        "and after the last, else all of them anew. "
+    )

@@ -251,7 +251,9 @@ def test_no_open_line_passes_with_a_contact_that_does_not_sit_or_a_clip_that_is_
     for sheet in pack.looms:
         (said,) = [x for x in sheet.measuring if x.startswith("lines that must read open")]
         spared = {*sheet.bundle} - {row.probe for row in sheet.ring_out if not row.joined}
-        last = [f"{each} needs no line, only near 0 Ω on the bar and that pull" for each in spared]
+        last = [
+            f"{each} needs no line: near 0 Ω on the bar and that pull, before" for each in spared
+        ]
         acts = ("Pull lightly", "ring its lead", "under a screw of the bar", "near 0 Ω on",
                 "off it, open", "on it again, near 0 Ω, and it holds a light pull", *last,
                 "Last, pull at each contact again")  # fmt: skip
@@ -281,7 +283,7 @@ def open_acts(sheet: LoomSheet) -> list[tuple[str, str]]:
         acts += [(point, "open")]
         acts += [(point, "near 0")] * ("on it again, near 0 Ω" in said)
         acts += [(point, "pull")] * ("it holds a light pull" in said)
-    for point in (x for x in sheet.bundle if f"{x} needs no line, only near 0 Ω" in said):
+    for point in (x for x in sheet.bundle if f"{x} needs no line: near 0 Ω" in said):
         acts += [(point, "near 0"), (point, "pull")]
     contacts = [x for x in sheet.bundle if not x.startswith("far end")]
     seats = [(x, "seat") for x in contacts] if "Last, pull at each contact again" in said else []
