@@ -5,6 +5,10 @@ from __future__ import annotations
 import os
 import subprocess
 from pathlib import Path
+from typing import Final
+
+_GOOD: Final = "G"
+"""What git says of a signature that is good and by a key of the allowed signers."""
 
 
 class NoSuchRevisionError(Exception):
@@ -86,3 +90,26 @@ def text_at(path: Path, revision: str) -> bytes:
     top = top_of(folder)
     name = path.resolve().relative_to(top.resolve()).as_posix()
     return git_output(top, "show", f"{commit_of(top, revision)}:{name}")
+
+
+def introduced_by(path: Path) -> str:
+    """Return the commit that brought a file, the newest where it came twice; "" for none.
+
+    Raises:
+        NoSuchRevisionError: there is no git, or no repository around the file.
+    """
+    added = ("log", "--diff-filter=A", "--format=%H", "--", path.name)
+    return (git_output(path.resolve().parent, *added).decode().split() or [""])[0]
+
+
+def signer_of(path: Path, commit: str, allowed: Path) -> str:
+    """Return who signed a commit with a key of a file of allowed signers, by git's own word; "" for
+    nobody in it.
+
+    Raises:
+        NoSuchRevisionError: git cannot say.
+    """
+    keys = ("-c", f"gpg.ssh.allowedSignersFile={allowed}")
+    said = git_output(path.resolve().parent, *keys, "log", "-1", "--format=%G?%n%GS", commit)
+    verdict, _, signer = said.decode("utf-8", "replace").strip().partition("\n")
+    return signer.strip() if verdict == _GOOD else ""

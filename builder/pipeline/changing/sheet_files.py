@@ -9,8 +9,7 @@ from builder.book import Book, shown_path
 from builder.editing.tabular import TableRows, csv_rows, rows_of, xlsx_sheets
 from builder.pipeline.answers.answering import NoSuchRecordError
 from builder.pipeline.changing.record_files import create_new
-from builder.pipeline.checking.records import as_counted, read_record
-from builder.pipeline.checking.shelf import counting_shelf
+from builder.pipeline.checking.records import read_record
 from builder.speller import nearest
 from builder.spreadsheets import CSV, XLSX, write_csv, write_xlsx
 
@@ -44,7 +43,7 @@ def rows_of_vehicle(book: Book, vehicle: str) -> TableRows:
         near = nearest(vehicle, files)
         hint = f"; did you mean {near}?" if near else ""
         raise NoSuchRecordError(f"there is no vehicle {vehicle} in {shown_path(book.folder)}{hint}")
-    read = as_counted(read_record(files[vehicle]), counting_shelf(book))
+    read = read_record(files[vehicle])  # its visits stay in their files: a table is of one record
     if read.record is None:
         raise NoSuchRecordError(f"{read.file.shown} has findings; run: loombook check")
     data: dict[str, Any] = read.data

@@ -1,7 +1,8 @@
 """`check --signatures`: whether what contributors signed still says what they signed.
 
 A signature stands in a file of its own. Beside `ID.yaml`, `ID.VISIT.sig` is that of a visit, by the
-contributor of that visit, and `ID.yaml.sig` that of the whole file, by any contributor.
+contributor of that visit, and `ID.yaml.sig` that of the whole file, by any contributor. A visit in
+a file of its own is signed, too, where the commit that brought it is.
 """
 
 from __future__ import annotations
@@ -19,6 +20,7 @@ from builder.model.vehicle import Vehicle
 from builder.model.visit import Visit
 from builder.pipeline.checking.records import ReadRecord, read_record
 from builder.pipeline.checking.shelf import counting_shelf
+from builder.pipeline.checking.signed_commits import came_signed
 from builder.pipeline.checking.ssh_keygen import (
     LARGEST_SIGNATURE_BYTES,
     allowed_signers,
@@ -144,11 +146,22 @@ def _visits(
                 found.visits += 1
             else:
                 found.findings.append(_wrong(read, path, session.by, place, signers))
+        elif _came_signed(read, record, session.id, session.by, signers):
+            found.visits += 1
         elif _signs(session.by, signers):
             message = f'{session.by} has a public key and did not sign visit "{session.id}"'
             help_text = f"loombook sign {vehicle_id} {session.id} --key FILE"
             found.findings.append(_located(read, path, message, help_text, NOT_SIGNED))
     return known
+
+
+def _came_signed(
+    read: ReadRecord, record: Vehicle | Visit, session: str, handle: str, signers: _Signers
+) -> bool:
+    """Whether a visit of a file of its own came by a commit that its contributor signed."""
+    if not isinstance(record, Visit) or not _signs(handle, signers):
+        return False
+    return came_signed(read.file.path, read.data, session, handle, signers.registered)
 
 
 def _signs(handle: str, signers: _Signers) -> bool:

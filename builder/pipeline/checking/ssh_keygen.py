@@ -28,10 +28,10 @@ class NoSshKeygenError(Exception):
         )
 
 
-def allowed_signers(registered: Mapping[str, Contributor]) -> str:
+def allowed_signers(registered: Mapping[str, Contributor], purpose: str = NAMESPACE) -> str:
     """Return who may sign as whom, a line for each key (ssh-keygen, ALLOWED SIGNERS)."""
     return "".join(
-        f'{handle} namespaces="{NAMESPACE}" {key}\n'
+        f'{handle} namespaces="{purpose}" {key}\n'
         for handle, contributor in sorted(registered.items())
         for key in contributor.public_keys
     )

@@ -25,6 +25,7 @@ from builder.planning.plan_json import plan_as_json
 from builder.proof.faces.poses import mirror
 from builder.proof.pin_proof import prove
 
+TANSY = "ostrel-tansy-2017-hatch-base"
 BRINDLE, GANNET, ROOK = "ostrel-brindle-2020", "torvane-gannet-2011-van", "torvane-rook-2016-pickup"
 FIRST = "quayside-fitters-2023-10-05-marrow"
 Change = Callable[[Data], object]
@@ -274,6 +275,30 @@ def test_visits_of_a_renamed_vehicle_are_found_by_its_old_name(tmp_path):
     whole = counted(check_book(open_book(PINOUTS)))[BRINDLE]
     assert number_of_readings(counted(checked)[new]) == number_of_readings(whole)
     assert {f.rule_id for f in checked.findings if "/visits/" in f.file} >= {"BOK108"}
+
+
+def test_a_job_is_begun_with_what_its_cars_visits_say(tmp_path):
+    book = visited_book(tmp_path / "book", TANSY)
+    done = loombook("begin", "tansy-subwoofer", "--by", "alder-pit-audio", "-b", book)
+    assert done.exit_code == 0, done.output
+    frozen = json.loads((book / "jobs" / "tansy-subwoofer.begun.json").read_text("utf-8"))
+    (car,) = [one for one in frozen["records"] if one["kind"] == "vehicle"]
+    assert "session: s1" in car["text"] and "session: s3" in car["text"]
+    packs = {made.pack.job: made.planned.kind for made in made_packs(check_book(open_book(book)))}
+    for path in visit_files(book, TANSY):
+        path.unlink()
+    left = {made.pack.job: made.planned.kind for made in made_packs(check_book(open_book(book)))}
+    assert packs["tansy-subwoofer"] == left["tansy-subwoofer"] == "tap_plan"
+    assert packs["tansy-two-coils"] == "tap_plan" and left["tansy-two-coils"] != "tap_plan"
+
+
+def test_a_table_of_a_car_leaves_its_visits_where_they_are(tmp_path):
+    book = visited_book(tmp_path / "book", BRINDLE)
+    before = number_of_readings(counted(check_book(open_book(book)))[BRINDLE])
+    table = tmp_path / "car.csv"
+    assert loombook("new", "table", table, "--of", BRINDLE, "-b", book).exit_code == 0
+    done = loombook("import", table, "--into", book, "--replace", "--as-is")
+    assert number_of_readings(counted(check_book(open_book(book)))[BRINDLE]) == before, done.output
 
 
 def test_two_visits_may_name_their_parts_alike(tmp_path):
