@@ -13,7 +13,7 @@ from builder.planning.bay.line import measure, tick
 from builder.planning.bay.looked_at import driven_speakers
 from builder.planning.bay.second_battery_lines import second_battery_tests
 from builder.planning.bay.supply_tests import supply_tests
-from builder.planning.bay.tune_tests import tune_tests
+from builder.planning.bay.tune_tests import corner_tests, tune_tests
 from builder.planning.bay.turn_on_tests import turn_on_tests
 from builder.planning.bay.work import BayWork, fader_end
 from builder.planning.car.heard_ends import ENDS
@@ -115,6 +115,7 @@ def _sound_tests(work: BayWork) -> Iterator[BayTest]:
             f"{_LOW}, {bands.PHASE_HZ:g} Hz tone: both sides louder than each",
             "radio_on_tone", "if it gets quieter one pair is reversed",
         )  # fmt: skip
+    yield from corner_tests(work.tune)
     yield tick(
         "balance-and-fader", "sound",
         _corners(work), "radio_on_tone",

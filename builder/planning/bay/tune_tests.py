@@ -4,12 +4,28 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from builder.figures import shown
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.line import WITH_THE_CIRCUIT, measure, tick
 from builder.planning.bay.tune_words import again_limits_v, correction_words
 from builder.planning.circuit.terminal_names import channel_of, legs_of
 from builder.planning.tune_sheet import TuneRow
 from builder.planning.work_pack import BayTest
+
+
+def corner_tests(tune: Sequence[TuneRow]) -> Iterator[BayTest]:
+    """Yield each channel that begins turned round: what is louder at its corner stays."""
+    for row in tune:
+        corner_hz = row.low_pass_hz or row.high_pass_hz
+        if row.polarity == "inverted" and corner_hz:
+            yield tick(
+                speakable(row.speaker, "at corner"), "sound",
+                f"volume low, {shown(corner_hz)} Hz tone: {row.speaker} inverted is louder than "
+                "normal; where it is not, normal stays (wires change places with the key off)",
+                "radio_on_tone", "two filters at one corner add up one way and cancel the other",
+                since=WITH_THE_CIRCUIT,
+            )  # fmt: skip
+
 
 AGAIN = "again"
 """What ends the id of each of these lines."""

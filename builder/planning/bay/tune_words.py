@@ -16,12 +16,15 @@ def tune_words(row: TuneRow) -> str:
     said = [f"{name} {corner_words(hz)}" for name, hz in corners]
     said.append(f"subsonic {subsonic_words(row)}")
     said.append(f"{row.slope_db_per_octave} dB an octave")
-    said.append(f"polarity {row.polarity}")
+    said.append(f"polarity {row.polarity}{_TURNED if row.polarity == 'inverted' else ''}")
     if row.delay_ms:
         said.append(delay_words(row))
     said += held_back_words(row)
     at = "" if row.set_at == row.amplifier else f" (at {row.set_at})"
     return f"{row.speaker}, {row.amplifier} channel {row.channel}{at}: {', '.join(said)}"
+
+
+_TURNED = " (by its switch; without one + and − of its lead change places)"
 
 
 def subsonic_words(row: TuneRow) -> str:

@@ -88,3 +88,17 @@ def test_gains_are_set_at_the_volts_that_power_was_counted_for(name: str) -> Non
             assert "one tone at a time" in step.text and "volume up from 0 to" in step.text
         if "battery-rest" in step.tests:
             assert "charged first" in step.gate
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_a_polarity_that_begins_turned_is_compared_at_its_corner(name: str) -> None:
+    pack = shipped_pack(name)
+    turned = [row for row in pack.tune if row.polarity == "inverted"]
+    lines = {x.what.partition(" Hz tone: ")[2].partition(" inverted")[0]: x
+             for x in pack.tests if x.id.endswith("-at-corner")}  # fmt: skip
+    assert set(lines) == {row.speaker for row in turned}
+    for row in turned:
+        corner = row.low_pass_hz or row.high_pass_hz
+        assert f"volume low, {corner:g} Hz tone" in lines[row.speaker].what
+        (step,) = [x for x in pack.steps if x.text.startswith("set the filters")]
+        assert any(x.startswith(row.speaker) and "change places" in x for x in step.lines)
