@@ -142,10 +142,16 @@ def _end(carries: SpeakerChannel | None) -> str:
 
 def _set_to(chain: LevelChain) -> str:
     """What the converter's gain is turned up to, with what hangs on the output; "" where fixed."""
-    target = chain.loaded_v_rms or chain.converter_target_v_rms
-    if target is None or chain.gain_min == chain.gain_max:
+    if chain.gain_min == chain.gain_max:
         return ""
-    return f"; its gain up until it reads {read_as(target, 'V')} V"
+    return f"; its gain up until it reads {read_as(_read_on_line(chain), 'V')} V"
+
+
+def _read_on_line(chain: LevelChain) -> float:
+    """What the output reads at its gain, with what hangs on it where that is known. [V RMS]"""
+    target = chain.loaded_v_rms or chain.converter_target_v_rms
+    assert target is not None, "a line that is read has a target"
+    return target
 
 
 def _line_test(
@@ -153,8 +159,12 @@ def _line_test(
 ) -> BayTest:
     """One line for all that the same outputs feed: they are the same terminals."""
     chain, names = chains[0], " and ".join(each.speaker for each in chains)
-    assert chain.converter_target_v_rms is not None
-    low, high = _around(chain.converter_target_v_rms)
+    low, high = _around(_read_on_line(chain))
+    off = chain.correction_off_line_v_rms
+    if (
+        off is not None
+    ):  # what it reads with the correction off fails: half way, in dB, is the limit
+        low = max(low, (off * _read_on_line(chain)) ** 0.5)
     centres = outputs[::2]  # each is read against the shield beside it
     return measure(
         speakable(chain.speaker, "line level"), "level",

@@ -147,7 +147,7 @@ def _chain(
         tone_high_hz=tone.high_hz,
         line_loss_db=None if share is None else -gain_factor_db(share),
         loaded_v_rms=None if share is None else line.line_v_rms * share,
-        **_bass(link, line.line_v_rms, tone.read_v_rms),
+        **_bass(link, line.line_v_rms * (1.0 if share is None else share), tone.read_v_rms),
     )
 
 

@@ -61,6 +61,9 @@ def test_a_gain_set_with_the_correction_off_stays_under_its_limit(name: str) -> 
         )
         chain = next(each for each in pack.levels if each.speaker == row.speaker)
         assert f"off it reads {printed_off} V" in chain.tone_note
-        (read,) = [test.what for test in pack.tests if test.id.endswith("line-level")
+        (read,) = [test for test in pack.tests if test.id.endswith("line-level")
                    and f"line output for {row.speaker}" in test.what]  # fmt: skip
-        assert f"off it reads {read_as(line, 'V')} V" in read
+        assert f"off it reads {read_as(line, 'V')} V" in read.what
+        set_to = chain.loaded_v_rms or chain.converter_target_v_rms
+        assert set_to is not None and line / set_to == pytest.approx(off / row.tone_v_rms)
+        assert read.low is not None and line < read.low <= set_to, "with the correction off the line fails"
