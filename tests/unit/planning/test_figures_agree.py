@@ -66,4 +66,6 @@ def test_a_gain_set_with_the_correction_off_stays_under_its_limit(name: str) -> 
         assert f"off it reads {read_as(line, 'V')} V" in read.what
         set_to = chain.loaded_v_rms or chain.converter_target_v_rms
         assert set_to is not None and line / set_to == pytest.approx(off / row.tone_v_rms)
-        assert read.low is not None and line < read.low <= set_to, "with the correction off the line fails"
+        assert read.low is not None and line < read.low <= set_to, (
+            "with the correction off the line fails"
+        )

@@ -32,7 +32,7 @@ KEYLESS = (("items",), ("not",))
 BARE = frozenset({
     "rung", "converter_input", "sources_summed", "converter_gain", "gain_min", "gain_max",
     "amplifier_channel", "bridged_with", "damping", "jacket", "bands", "number", "quantity",
-    "low", "high", "value", "limit", "share", "most", "of_cable", "joints",
+    "low", "high", "value", "limit", "share", "least", "most", "of_cable", "joints",
 })  # fmt: skip
 """Counts, numbers of lines, ratios, and figures whose unit stands in a key beside them."""
 
