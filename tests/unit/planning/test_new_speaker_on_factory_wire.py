@@ -51,7 +51,9 @@ def test_it_is_whole_on_every_sheet(name: str) -> None:
     }
     assert all("put the factory speaker back on the wire" in row.way_back for row in rows)
     joined = [step for step in pack.steps if any(f"{new.name} +" in line for line in step.lines)]
-    assert [step.text for step in joined] == ["speaker leads, the end far from the amplifier"]
+    assert [step.text for step in joined] == [
+        "speaker leads, the end far from the amplifier; of two wires the marked one is +"
+    ]
     assert not any(f"new lead to {new.name}" in test.what for test in pack.tests)
 
 
