@@ -61,6 +61,7 @@ FINDING_NAMES: Final = {
     "LVL111": "plan-input-margin-thin", "LVL112": "coils-wired-otherwise",
     "LVL113": "box-tuning-unknown", "LVL114": "bridging-not-possible",
     "LVL115": "box-not-said", "LVL116": "filters-do-not-fit",
+    "LVL117": "span-upside-down",
     "MET101": "supply-sags", "MET102": "constant-sleeps",
     "MET103": "switched-alive-asleep", "MET104": "switched-follows-lights",
     "MET105": "accessory-is-retained", "MET106": "accessory-dead-until-run",

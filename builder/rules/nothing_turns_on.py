@@ -53,10 +53,16 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         ]
         yield Fault(
             ("converter",),
-            f"nothing of this car may turn {parts.converter.name} on: "
+            f"nothing of this car may turn {_switched(parts)} on: "
             f"{'; '.join(refused) or 'no rung of the ladder is there'}",
             "prove a switched fuse position, or use a converter that wakes from the bias of a pair",
         )
+
+
+def _switched(parts: JobParts) -> str:
+    """What waits for it: a passive converter has no turn-on, and the amplifiers hang on the car."""
+    waiting = parts.amplifiers if parts.converter.supply is None else (parts.converter.name,)
+    return " and ".join(waiting)
 
 
 RULE = rule("ONN101", Severity.STOP, Scope.JOB, check)

@@ -240,6 +240,7 @@ def _of_parts(rule: Rule, case: Case, shelf: Shelf) -> list[Fault]:
         "interface": [read(Interface, data["interface"])],
         "housing": [*shelf.housings.values()],
         "amplifier": [*shelf.amplifiers.values()],
+        "converter": [*shelf.converters.values()],
         "contributor": [*shelf.contributors.values()],
     }
     more = (shelf,) if rule.scope is Scope.PART else ()

@@ -91,7 +91,8 @@ def test_rules_are_picked_by_scope_and_kind() -> None:
     of_looms = [rule.id for rule in rules_for(Scope.RECORD, "loom")]
     assert of_looms == ["LOM103", "LOM104", "LOM105", "LOM107", "LOM110", "LOM111", "LOM118"]
     of_amplifiers = [rule.id for rule in rules_for(Scope.RECORD, "amplifier")]
-    assert of_amplifiers == ["CIR109"]
+    assert of_amplifiers == ["LVL117", "CIR109"]
+    assert [rule.id for rule in rules_for(Scope.RECORD, "converter")] == ["LVL117"]
     of_parts = {kind: [r.id for r in rules_for(Scope.PART, kind)] for kind in PARTS}
     assert of_parts["interface"] == ["LOM101"] and of_parts["housing"] == ["LOM109"]
     among = {rule_id for found in of_parts.values() for rule_id in found}
