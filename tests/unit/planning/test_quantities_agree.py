@@ -147,9 +147,10 @@ def gains(pack: WorkPack, parts: JobParts) -> Iterator[Said]:
         (told,) = re.findall(r"read ([\d.]+) V", test.what)
         yield Said("gain", chain.speaker, "bay sheet in words", told)
         line = tests.get(speakable(chain.speaker, "line level"))
-        if line and line.low and line.high and chain.converter_target_v_rms:
-            yield Said("line", chain.speaker, "levels", f"{chain.converter_target_v_rms:.3f}")
-            yield Said("line", chain.speaker, "bay sheet", f"{(line.low + line.high) / 2:.3f}")
+        target = chain.loaded_v_rms or chain.converter_target_v_rms
+        if line and line.high and target and line.high < chain.amplifier_max_v_rms:
+            yield Said("line", chain.speaker, "levels", f"{target:.3f}")
+            yield Said("line", chain.speaker, "bay sheet", f"{line.high / 1.1:.3f}")  # 10 % above
     for row in pack.tune:
         yield Said("gain", row.speaker, "tune", at_most(row.tone_v_rms, "V"))
         test = tests[speakable(row.speaker, "again")]
