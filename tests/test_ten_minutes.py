@@ -72,7 +72,7 @@ def test_a_car_is_added_by_what_the_readme_prints(checkout: Path) -> None:
     codes, said = run("\n".join([at_home, *to_run]), book)
     assert set(codes.values()) == {0}, said
     check = said.split("exit 0 of loombook evidence")[1].split("exit 0 of loombook check")[0]
-    mine = re.findall(rf"{RECORD}\.yaml:\d+:\d+: (\w+ \w+)", check)
+    mine = re.findall(rf"{RECORD}(?:/\S+)?\.yaml:\d+:\d+: (\w+ \w+)", check)
     assert sorted(mine) == [
         "note EVD103",
         "note EVD110",

@@ -19,7 +19,7 @@ from builder.schema_check.schemas import resolve, schema_at
 
 CARS: tuple[SchemaKind, ...] = ("vehicle", "job", "sheet", "readings")
 NO_READING = re.compile(
-    r"nominal_ohm|rated_w_rms|ohm|tuned_hz|count|number|size_\w+|year\w*|(high|low)_pass_hz"
+    r"nominal_ohm|(woofer|tweeter)_ohm|corner_hz|rated_w_rms|ohm|tuned_hz|count|number|size_\w+|year\w*|(high|low)_pass_hz"
     r"|subsonic_hz|slope_db_per_octave|delay_ms|pad|channel|bridged_with|(in|out)put|coil"
 )
 """Keys of what is printed on a part, decided or counted: nobody reads them off a car."""
