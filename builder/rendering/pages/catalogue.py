@@ -12,6 +12,7 @@ from builder.model.words import SchemaKind
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.lists import Entry, index_page
 from builder.rendering.pages.prove import CARDS, prove_url
+from builder.rendering.pages.wording import coded
 from builder.rendering.templates import fill
 from builder.rules.read_off import figures_in
 
@@ -120,7 +121,7 @@ def _cards(explained: Explained) -> list[tuple[str, str]]:
 def findings_index(explained: Sequence[Explained], info: BuildInfo) -> Page:
     """Return the list of every finding id."""
     entries = [
-        Entry(f"rules/{one.id}.html", f"{one.id} {one.title}", one.severity.word)
+        Entry(f"rules/{one.id}.html", coded(f"{one.id} {one.title}"), one.severity.word)
         for one in sorted(explained, key=lambda one: one.id)
     ]
     intro = "What the checks look for, and why each finding matters in the bay."

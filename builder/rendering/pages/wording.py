@@ -101,7 +101,9 @@ def plan_url(vehicle_id: str, converter_id: str) -> str:
 
 
 def coded(said: str) -> Markup:
-    """Return a text for a page, its words between backticks shown as code.
+    """Return one of our own texts for a page, its words between backticks shown as code.
+
+    Never one of a record: that is shown as it was typed.
 
     >>> coded("type `renamed: <id>`")
     Markup('type <code>renamed: &lt;id&gt;</code>')
