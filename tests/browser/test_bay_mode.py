@@ -140,6 +140,16 @@ def test_every_step_and_line_comes_once_in_the_order_of_the_sheets(
     assert said[-1] == "All steps gone through"
 
 
+def test_the_first_screen_says_every_caution_whole(phone: Browser) -> None:
+    begin(phone)
+    shown = phone.run(
+        "return [...document.querySelectorAll('.sheet-cautions.bay-now p')]"
+        ".map(p => [p.checkVisibility(), p.scrollHeight <= p.clientHeight])"
+    )
+    assert isinstance(shown, list) and len(shown) > 1
+    assert all(seen and whole for seen, whole in shown), shown
+
+
 def test_a_whole_job_with_two_failures_a_reload_a_kill_and_an_undo(
     book: Path, phone: Browser, pack: WorkPack, tmp_path: Path
 ) -> None:
