@@ -54,9 +54,8 @@ def find_pages_script(pages: Iterable[Page], shell_files: Sequence[tuple[str, by
     `shell_files` are those of the shell, of which the handbook's pages are found too.
     """
     rows = [*map(_row, pages), *(_handbook_row(*file) for file in shell_files)]
-    found = sorted(
-        (row for row in rows if row), key=lambda row: (list(KINDS).index(row[0]), row[1])
-    )
+    order = list(KINDS)
+    found = sorted((row for row in rows if row), key=lambda row: (order.index(row[0]), row[1]))
     return f"window.loombookFindPages={script_json([list(KINDS.items()), found])};\n".encode()
 
 

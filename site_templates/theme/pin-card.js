@@ -113,19 +113,16 @@
     }).filter(function (fill) { return fill && fill !== "none"; });
   }
 
-  function textNode(tag, name, from) {
-    return from && from.textContent.trim() ? element(tag, name, from.textContent.trim().replace(/\s+/g, " ")) : null;
-  }
+  function wordsOf(node) { return node.textContent.trim().replace(/\s+/g, " "); }
 
   function fromPage(body, links) {
     var row = body.querySelector("tr.pin"), plug = body.closest("section.plug"), wire = element("p", "card-wire");
     var grade = element("p", "card-grade"), states = body.querySelector(".states"), fuse = row.querySelector(".fuse:not(.nothing)");
     Array.prototype.forEach.call(row.querySelector(".wire").children, function (part) { wire.appendChild(part.cloneNode(true)); });
     grade.appendChild(row.querySelector(".grade").cloneNode(true));
-    if (fuse) grade.appendChild(textNode("span", "card-fuse", fuse));
-    if (fuse) grade.lastChild.textContent = "fuse " + grade.lastChild.textContent;
+    if (fuse) grade.appendChild(element("span", "card-fuse", "fuse " + wordsOf(fuse)));
     return card({
-      place: row.querySelector("th").textContent.trim(), does: textNode("h3", "", row.querySelector(".does")).textContent,
+      place: wordsOf(row.querySelector("th")), does: wordsOf(row.querySelector(".does")),
       parts: [wire, grade], marks: [[body.getAttribute("data-cavity"), coloursIn(row)]],
       faces: Array.prototype.map.call(plug.querySelectorAll(".faces > .face > svg"), copyOf),
       states: states && states.cloneNode(true), links: links
@@ -161,5 +158,5 @@
   }
 
   document.addEventListener("click", opened);
-  window.loombookCard = { card: card, element: element, withoutCaption: withoutCaption };
+  window.loombookCard = { card: card, withoutCaption: withoutCaption };
 })();

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from functools import lru_cache
 from typing import NamedTuple
 
 from markupsafe import Markup
@@ -19,7 +18,6 @@ from builder.model.plugs import Claim, Condition, Fuse, Pin, Plug, Reading, Sess
 from builder.model.vehicle import Vehicle
 from builder.proof.house import house_note
 from builder.proof.pin_proof import UNGRADED, PinProof, Proofs
-from builder.proof.signatures.shapes import Kind
 from builder.rendering.drawings.swatch import swatch
 from builder.rendering.drawings.wire_colours import wire_words
 from builder.rendering.pages.attacks import AttackView, attack_view
@@ -120,7 +118,7 @@ def pin_view(
         pin.note or "",
         proof,
         expected_block(proof.kinds, pin.function, proof.defaults),
-        _strip(proof.kinds),
+        state_strip(proof.kinds),
         anchor("dispute", plug.id, pin.cavity) if proof.dispute else "",
         evidence,
         tuple(reading_view(reading, sessions, gone) for reading in pin.readings),
@@ -129,11 +127,6 @@ def pin_view(
         attack_view(proof.attack) if proof.attack and not proof.dispute else None,
         house_note(proof.house, proof.defaults),
     )
-
-
-@lru_cache(maxsize=256)
-def _strip(kinds: tuple[Kind, ...]) -> tuple[StripField, ...]:
-    return state_strip(kinds)
 
 
 def channel_words(pin: Pin) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
 from builder.figures import at_least, at_most
@@ -30,8 +31,12 @@ class StripField(NamedTuple):
     live: bool
 
 
-def state_strip(kinds: Sequence[Kind]) -> tuple[StripField, ...]:
-    """Return a field for each state of which all kinds say the same."""
+@lru_cache(maxsize=256)
+def state_strip(kinds: tuple[Kind, ...]) -> tuple[StripField, ...]:
+    """Return a field for each state of which all kinds say the same.
+
+    Many pins of a book share it, so it is made once and kept.
+    """
     bands = [_bands(kind.rows) for kind in kinds]
     key = _fields(bands, OF_THE_KEY)
     return key if len(key) >= FEWEST_OF_THE_KEY else _fields(bands, OF_THE_RADIO)
