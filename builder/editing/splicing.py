@@ -106,7 +106,7 @@ def remove_entry(text: str, root: Part, path: DataPath, entry: Entry) -> str:
     """
     holder = part_at(root, path)
     if holder.flow:
-        return apply_edits(text, [_out_of_brackets(text, holder, entry)])
+        return apply_edits(text, [out_of_brackets(holder, entry)])
     if len(holder.entries) == 1:
         if holder.kind == "mapping" or not path:
             raise UneditableError("nothing would be left of it")
@@ -124,7 +124,8 @@ def _lines_of(text: str, holder: Part, entry: Entry) -> Edit:
     return Edit(start, after_line(text, entry.part.end), "")
 
 
-def _out_of_brackets(text: str, holder: Part, entry: Entry) -> Edit:
+def out_of_brackets(holder: Part, entry: Entry) -> Edit:
+    """Return the edit that takes an entry out of braces or brackets, with the comma it leaves."""
     place = holder.entries.index(entry)
     if place + 1 < len(holder.entries):
         return Edit(entry.start, holder.entries[place + 1].start, "")

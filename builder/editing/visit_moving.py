@@ -20,6 +20,7 @@ from builder.editing.edits import (
 )
 from builder.editing.layout import Entry, Part, entry_at, part_at, read_layout
 from builder.editing.spelling import scalar_text
+from builder.editing.splicing import out_of_brackets
 from builder.editing.writing import write_record
 from builder.findings import DataPath
 from builder.model.plugs import FUSE_POSITIONS, PLUGS
@@ -200,6 +201,4 @@ def _item_edit(text: str, holder: Part, at: int) -> Edit:
         if text[line_start(text, entry.start) : entry.start].strip():
             raise UneditableError("an item shares its line with another")
         return Edit(start, stop, "")
-    if at + 1 < len(holder.entries):
-        return Edit(entry.start, holder.entries[at + 1].start, "")
-    return Edit(holder.entries[at - 1].part.end, entry.part.end, "")
+    return out_of_brackets(holder, entry)
