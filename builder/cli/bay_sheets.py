@@ -8,6 +8,7 @@ import click
 
 from builder.book import shown_path
 from builder.cli.books import opened
+from builder.cli.exit_codes import REFUSED
 from builder.cli.old_names import called_now
 from builder.pipeline.answers.answering import NoSuchRecordError
 from builder.pipeline.changing.empty_sheets import sheet_for, write_sheet
@@ -22,6 +23,10 @@ def bay_sheet(
     converter = called_now(whole, converter, "converter") if converter else None
     try:
         sheet = sheet_for(whole, name, converter, output)
+        if not sheet.lines:
+            click.echo(f"no reading of {name} is waited for, so no sheet is written")
+            click.echo(f"what is not known is found by looking: loombook show {name}")
+            raise SystemExit(REFUSED)
         if dry_run:
             click.echo(sheet.text, nl=False)
             return

@@ -6,6 +6,7 @@ import re
 from typing import Any
 
 from builder.findings import Fix
+from builder.model.said.units import OPEN, OPEN_WORDS
 from builder.model.words import SchemaKind
 from builder.schema_check.key_wording import Words, name_of, to_read
 from builder.schema_check.meant import colours_meant, figure_meant
@@ -72,10 +73,17 @@ def _type_help(violation: Violation, schema: Schema) -> tuple[str, Fix | None]:
         return f"put it in brackets: [{typed(value)}].", _bracketed(violation, schema)
     if isinstance(value, str) and "base" in schema.get("properties", {}):
         return _wire_help(violation, schema)
-    words = schema.get("then", {}).get("enum", [])
+    return _word_help(violation, schema)
+
+
+def _word_help(violation: Violation, schema: Schema) -> tuple[str, Fix | None]:
+    """The word that stands for a value: a meter's own sign for open, or one nearly typed."""
+    value, words = violation.value, schema.get("then", {}).get("enum", [])
+    if OPEN in words and str(value).strip().lower() in OPEN_WORDS:
+        return _typed_help(violation, OPEN, "")
     near, sure = nearest(value, words), surely(value, words)
     fix = Fix("write", violation.path, sure) if sure else None
-    return (f"did you mean {near}?" if near else f"for example {example_of(schema)}."), fix
+    return (f"did you mean {near}?" if near else shown_example(schema)), fix
 
 
 def _truth_help(violation: Violation, schema: Schema, word: str) -> tuple[str, Fix | None]:
@@ -110,10 +118,15 @@ def _wire_help(violation: Violation, schema: Schema) -> tuple[str, Fix | None]:
     legal = resolve(schema["properties"]["base"]).get("enum", [])
     colours = colours_meant(violation.value, legal)
     if colours is None:
-        return f"for example {example_of(schema)}.", None
+        return shown_example(schema), None
     base, stripe = colours
     text = f"{{base: {base}, stripe: {stripe}}}" if stripe else f"{{base: {base}}}"
     return _typed_help(violation, text, "")
+
+
+def shown_example(schema: Schema) -> str:
+    """The help that shows what to type; a figure is asked for, never shown."""
+    return f"type {to_read(schema)}." if to_read(schema) else f"for example {example_of(schema)}."
 
 
 def example_of(schema: Schema) -> str:

@@ -9,7 +9,7 @@ from builder.model.words import SchemaKind
 from builder.schema_check.key_wording import Words, because, name_of
 from builder.schema_check.meant import colours_meant, date_meant, figure_meant
 from builder.schema_check.schemas import BASE, BLACK, Schema
-from builder.schema_check.type_wording import example_of
+from builder.schema_check.type_wording import example_of, shown_example
 from builder.schema_check.violations import Violation
 from builder.schema_check.yaml_words import listed, quoted, typed
 from builder.speller import choices, nearest, surely
@@ -111,9 +111,8 @@ def _date_help(violation: Violation, text: str, sure: bool, doubt: str) -> tuple
 def empty_value(kind: SchemaKind, violation: Violation, schema: Schema) -> Words:
     """A key with nothing behind it, or text of spaces only."""
     where = name_of(violation.path, kind)
-    example = example_of(schema)
-    write = f"write a value, for example {example}" if example else "write a value"
-    return Words(f"{where} is empty", f"{write}, or delete the line if you have nothing to say.")
+    shown = shown_example(schema).removesuffix(".") if example_of(schema) else "write a value"
+    return Words(f"{where} is empty", f"{shown}, or delete the line if you have nothing to say.")
 
 
 def wrong_length(kind: SchemaKind, violation: Violation, schema: Schema) -> Words:

@@ -94,7 +94,8 @@ def next_steps(record: NewRecord) -> list[str]:
         steps.append(f"{bare} of {len(pins)} pins have no reading: no plan can be made of them yet")
     return [
         *steps,
-        "put a visit under `sessions` and readings under each pin, as TEMPLATE.yaml shows",
+        f"get the sheet of what to measure: loombook new bay-sheet {record.data['id']}",
+        "fill it in the car, then: loombook evidence add SHEET",
         f"then ask what is still needed: loombook show {record.data['id']}",
     ]
 

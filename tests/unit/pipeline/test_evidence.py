@@ -13,6 +13,7 @@ from shipped_book import loombook
 
 from builder.book import open_book
 from builder.pipeline.answers.visit_changes import GradeChange
+from builder.pipeline.changing import empty_sheets
 from builder.pipeline.changing.evidence import added_evidence, write_evidence
 from builder.rendering.evidence_text import grade_lines
 
@@ -489,3 +490,20 @@ def test_an_empty_sheet_filled_by_hand_is_added(book, tmp_path):
     place.write_text(text, "utf-8")
     said, _ = added_as_data(book, place)
     assert [one["place"] for one in said["readings"]] == ["A.11"]
+
+
+@pytest.mark.parametrize("typed", ["OL", "O.L", "inf"])
+def test_what_a_meter_shows_when_nothing_is_joined_is_told_how_it_is_typed(book, tmp_path, typed):
+    of_ohms = TO_BODY.replace(TO_BODY.split("value: ")[1].rstrip("}"), f'"{typed}"')
+    said = add(book, moulded(tmp_path / "s.yaml", of_ohms))
+    assert said.exit_code == 1 and "help: type open." in said.output, said.output
+
+
+def test_a_car_of_which_no_reading_is_waited_for_gets_no_sheet(book, tmp_path, monkeypatch):
+    """An empty sheet would send somebody to the car with nothing to read there."""
+    monkeypatch.setattr(empty_sheets, "_plans", lambda standing: [])
+    monkeypatch.setattr(empty_sheets, "_waiting_for", lambda standing: ())
+    place = tmp_path / "none.yaml"
+    said = loombook("new", "bay-sheet", BRINDLE, "-o", place, "--book", book)
+    assert said.exit_code == 1 and "no sheet is written" in said.output
+    assert not place.exists()
