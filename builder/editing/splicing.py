@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from builder.editing.edits import (
@@ -106,7 +107,7 @@ def remove_entry(text: str, root: Part, path: DataPath, entry: Entry) -> str:
     """
     holder = part_at(root, path)
     if holder.flow:
-        return apply_edits(text, [out_of_brackets(holder, entry)])
+        return apply_edits(text, out_of_brackets(holder, [entry]))
     if len(holder.entries) == 1:
         if holder.kind == "mapping" or not path:
             raise UneditableError("nothing would be left of it")
@@ -124,14 +125,28 @@ def _lines_of(text: str, holder: Part, entry: Entry) -> Edit:
     return Edit(start, after_line(text, entry.part.end), "")
 
 
-def out_of_brackets(holder: Part, entry: Entry) -> Edit:
-    """Return the edit that takes an entry out of braces or brackets, with the comma it leaves."""
-    place = holder.entries.index(entry)
-    if place + 1 < len(holder.entries):
-        return Edit(entry.start, holder.entries[place + 1].start, "")
-    if place:
-        return Edit(holder.entries[place - 1].part.end, entry.part.end, "")
-    return Edit(entry.start, entry.part.end, "")
+def out_of_brackets(holder: Part, gone: Sequence[Entry]) -> list[Edit]:
+    """Return the edits that take entries out of braces or brackets, with the commas they leave.
+
+    What goes side by side goes in one edit: each cut ends where what stays begins, or begins where
+    it ends, so that no two of them meet.
+    """
+    places = sorted(holder.entries.index(entry) for entry in gone)
+    runs = [places[:1]] if places else []
+    for place in places[1:]:
+        if place == runs[-1][-1] + 1:
+            runs[-1].append(place)
+        else:
+            runs.append([place])
+    return [_run_out(holder.entries, run[0], run[-1]) for run in runs]
+
+
+def _run_out(entries: Sequence[Entry], first: int, last: int) -> Edit:
+    """The edit that takes out the entries from the first to the last of a run."""
+    if last + 1 < len(entries):
+        return Edit(entries[first].start, entries[last + 1].start, "")
+    start = entries[first - 1].part.end if first else entries[first].start
+    return Edit(start, entries[last].part.end, "")
 
 
 def _before(part: Part, key: str, order: list[str]) -> Entry | None:

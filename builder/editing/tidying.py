@@ -100,7 +100,7 @@ def _safe_faults(text: str, step: Step) -> list[StyleFault]:
 
 def _same(one: str, other: str) -> bool:
     data = load_text(other, "").data
-    return data is not None and data == _data_of(one) and _comments(one) == _comments(other)
+    return data is not None and data == _data_of(one) and comments_of(one) == comments_of(other)
 
 
 def _data_of(text: str) -> dict[str, Any]:
@@ -111,7 +111,7 @@ def _data_of(text: str) -> dict[str, Any]:
     return loaded.data
 
 
-def _comments(text: str) -> Counter[str]:
+def comments_of(text: str) -> Counter[str]:
     """What looks like a comment, quoted text included: nothing of it may be lost."""
     found = _COMMENT.findall(text.removeprefix(BYTE_ORDER_MARK))
     return Counter(

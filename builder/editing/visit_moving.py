@@ -6,6 +6,7 @@ Pure: texts in, texts out. Comments beside and above a reading go with it, and s
 from __future__ import annotations
 
 import textwrap
+from collections import Counter
 from collections.abc import Collection, Iterator, Mapping
 from typing import Any, NamedTuple
 
@@ -21,6 +22,7 @@ from builder.editing.edits import (
 from builder.editing.layout import Entry, Part, entry_at, part_at, read_layout
 from builder.editing.spelling import scalar_text
 from builder.editing.splicing import out_of_brackets
+from builder.editing.tidying import comments_of
 from builder.editing.writing import write_record
 from builder.findings import DataPath
 from builder.model.plugs import FUSE_POSITIONS, PLUGS
@@ -67,7 +69,13 @@ def moved_visits(
     edits = list(_without_sessions(text, root, data, gone))
     for place in places:
         edits += _without_readings(text, root, place, gone)
-    return MovedVisits(apply_edits(text, edits), made)
+    moved = MovedVisits(apply_edits(text, edits), made)
+    found = sum(map(comments_of, (moved.vehicle, *made.values())), Counter[str]())
+    if comments_of(text) - found:
+        raise UneditableError(
+            "a comment stands where it would be lost: put it on a line of its own"
+        )
+    return moved
 
 
 def _places(data: Mapping[str, Any]) -> Iterator[_Place]:
@@ -161,10 +169,24 @@ def _without_sessions(
     holder = part_at(root, ("sessions",))
     items = [at for at, each in enumerate(data["sessions"]) if each["id"] in gone]
     if len(items) == len(holder.entries):
-        start = text.index(":", entry_at(root, ("sessions",)).key_end) + 1
-        yield Edit(start, after_line(text, holder.end), f" []{line_end_of(text)}")
+        yield _emptied(text, holder, text.index(":", entry_at(root, ("sessions",)).key_end) + 1)
     else:
-        yield from (_item_edit(text, holder, at) for at in items)
+        yield from _item_edits(text, holder, items)
+
+
+def _emptied(text: str, holder: Part, start: int) -> Edit:
+    """A list behind the colon before `start` without its items; a comment at its key stays."""
+    if holder.flow:
+        return Edit(start, holder.end, " []")
+    beside = _comment_at(text, start)
+    end = f"  {beside}" if beside else ""
+    return Edit(start, after_line(text, holder.end), f" []{end}{line_end_of(text)}")
+
+
+def _comment_at(text: str, place: int) -> str:
+    """The comment on the rest of a line; "" where there is none."""
+    _, sign, said = text[place : line_stop(text, place)].partition("#")
+    return f"{sign} {said.strip()}" if said.strip() else ""
 
 
 def _without_readings(
@@ -177,7 +199,7 @@ def _without_readings(
     if len(items) == len(holder.entries):
         yield _entry_edit(text, pin, entry_at(root, (*place.path, _LIST)))
     else:
-        yield from (_item_edit(text, holder, at) for at in items)
+        yield from _item_edits(text, holder, items)
 
 
 def _entry_edit(text: str, pin: Part, entry: Entry) -> Edit:
@@ -189,16 +211,16 @@ def _entry_edit(text: str, pin: Part, entry: Entry) -> Edit:
         return Edit(pin.entries[at - 1].part.end, entry.part.end, "")
     start, stop = line_start(text, entry.start), after_line(text, entry.part.end)
     after = entry.part.end if entry.part.flow else entry.key_end
-    beside = text[after : line_stop(text, after)].partition("#")[2].strip()
-    kept = f"{text[start : entry.start]}# {beside}{line_end_of(text)}" if beside else ""
+    beside = _comment_at(text, after)
+    kept = f"{text[start : entry.start]}{beside}{line_end_of(text)}" if beside else ""
     return Edit(start, stop, kept)
 
 
-def _item_edit(text: str, holder: Part, at: int) -> Edit:
-    entry = holder.entries[at]
-    if not holder.flow:
-        start, stop = _span(text, holder, entry)
-        if text[line_start(text, entry.start) : entry.start].strip():
-            raise UneditableError("an item shares its line with another")
-        return Edit(start, stop, "")
-    return out_of_brackets(holder, entry)
+def _item_edits(text: str, holder: Part, items: Collection[int]) -> list[Edit]:
+    """Items of a list taken out, some of them staying."""
+    gone = [holder.entries[at] for at in items]
+    if holder.flow:
+        return out_of_brackets(holder, gone)
+    if any(text[line_start(text, entry.start) : entry.start].strip() for entry in gone):
+        raise UneditableError("an item shares its line with another")
+    return [Edit(*_span(text, holder, entry), "") for entry in gone]

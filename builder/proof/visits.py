@@ -92,7 +92,8 @@ class _Adding(NamedTuple):
         lost = {_counted(shot) for shot, spot in spots if self._is_lost(shot, spot)}
         for shot, spot in spots:
             if isinstance(spot, Fault):
-                self.joined.faults.append((at, spot))
+                if (at, spot) not in self.joined.faults:  # once for all that was read there
+                    self.joined.faults.append((at, spot))
             elif _counted(shot) not in lost:
                 self._put(at, shot, spot)
 

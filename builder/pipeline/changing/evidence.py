@@ -26,8 +26,8 @@ from builder.pipeline.changing.evidence_sheet import (
 )
 from builder.pipeline.changing.evidence_visit import (
     Edited,
+    NewOfSheet,
     NewReading,
-    Visit,
     in_words,
     notes_in_words,
 )
@@ -83,7 +83,7 @@ def added_evidence(book: Book, path: Path) -> AddedEvidence:
     checked = check_book(book)
     vehicle_file, job_file = record_files_of(book, loaded)
     before = standing_of(checked, vehicle_file.path.stem)
-    visit = Visit.of(book, loaded, before, job_file)
+    visit = NewOfSheet.of(book, loaded, before, job_file)
     return _tried(book, checked, loaded, before, visit)
 
 
@@ -123,7 +123,7 @@ def _take_back(made: list[Path], folders: list[Path]) -> None:
 
 
 def _tried(
-    book: Book, checked: CheckedBook, loaded: LoadedSheet, before: Standing, visit: Visit
+    book: Book, checked: CheckedBook, loaded: LoadedSheet, before: Standing, visit: NewOfSheet
 ) -> AddedEvidence:
     edits = tuple(visit.edits())
     _own_only(book, loaded, visit.vehicle.file, edits)

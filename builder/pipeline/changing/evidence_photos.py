@@ -10,7 +10,7 @@ from builder.editing.evidence_catalogue import PHOTO_REFUSED
 from builder.findings import Fault, Finding
 from builder.loading import FileTooLargeError, read_bounded
 from builder.pipeline.changing.evidence_sheet import LoadedSheet, SheetRefusedError
-from builder.pipeline.changing.evidence_visit import Visit
+from builder.pipeline.changing.evidence_visit import NewOfSheet
 
 
 class NewPhoto(NamedTuple):
@@ -20,7 +20,7 @@ class NewPhoto(NamedTuple):
     content: bytes
 
 
-def new_photos(loaded: LoadedSheet, visit: Visit) -> tuple[NewPhoto, ...]:
+def new_photos(loaded: LoadedSheet, visit: NewOfSheet) -> tuple[NewPhoto, ...]:
     """Return the photos of the notes that are new to the job.
 
     Raises:

@@ -45,7 +45,7 @@ class NewReading(NamedTuple):
 
 
 @dataclass(frozen=True, slots=True)
-class Visit:
+class NewOfSheet:
     """What of a sheet is new to its records."""
 
     vehicle: ReadRecord
@@ -62,7 +62,7 @@ class Visit:
     @classmethod
     def of(
         cls, book: Book, loaded: LoadedSheet, before: Standing, job_file: RecordFile | None
-    ) -> Visit:
+    ) -> NewOfSheet:
         """Return what a sheet adds to a vehicle and a job of a book.
 
         Raises:
@@ -89,7 +89,7 @@ class Visit:
         job: ReadRecord | None,
         placed: list[tuple[str, PlacedReading]],
         old_notes: list[tuple[str, PlacedReading]],
-    ) -> Visit:
+    ) -> NewOfSheet:
         sessions = vehicle.data.get("sessions", [])
         known = sessions_of_day(sheet, sessions)
         new = [(n, p) for n, p in placed if not _held(vehicle.data, p, known, sheet.session)]
@@ -208,7 +208,7 @@ def _overtaken(sheet: Sheet, job: Mapping[str, Any]) -> tuple[str, ...]:
     )
 
 
-def in_words(visit: Visit, after: Standing) -> tuple[NewReading, ...]:
+def in_words(visit: NewOfSheet, after: Standing) -> tuple[NewReading, ...]:
     """Return the readings that a visit added, as the vehicle has them now."""
     vehicle, path = after.vehicle, visit.record.file.path
     pins = [pin for plug in vehicle.plugs for pin in plug.pins]
@@ -225,7 +225,7 @@ def in_words(visit: Visit, after: Standing) -> tuple[NewReading, ...]:
     )
 
 
-def notes_in_words(visit: Visit) -> tuple[NewReading, ...]:
+def notes_in_words(visit: NewOfSheet) -> tuple[NewReading, ...]:
     """Return the old notes that a visit added."""
     return tuple(
         NewReading(name, f"old note, proves nothing: {note_words(note.data)}")

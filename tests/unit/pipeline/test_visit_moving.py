@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+from itertools import combinations
 from pathlib import Path
+from textwrap import indent
 
 import pytest
+import yaml
 from evidence_book import BRINDLE, TANSY, small_book, texts, vehicle_file
 from shipped_book import loombook
 from visited_book import data_of, taken_apart, visit_files
 
 from builder.book import open_book
+from builder.editing import UneditableError
+from builder.editing.visit_moving import moved_visits
 from builder.pipeline.checking.book_check import check_book
 from builder.pipeline.checking.visit_text import visit_text
 
@@ -132,3 +137,42 @@ def test_another_text_under_the_name_of_a_visit_is_left_alone(book):
     assert done.exit_code == 1
     assert "exists already and says something else" in done.output
     assert car.read_bytes() == old
+
+
+ROWS = [
+    "{session: s1, state: run, quantity: dc_v, value: 0.0, battery_v: 12.4}",
+    "{session: s2, state: run, quantity: dc_v, value: 0.1, battery_v: 12.5}",
+    "{session: s3, state: run, quantity: dc_v, value: 0.2, battery_v: 12.6}",
+]
+
+
+@pytest.mark.parametrize("gone", [n for k in (1, 2, 3) for n in combinations((0, 1, 2), k)])
+@pytest.mark.parametrize("layout", ["[{}]", "[ {} ,]", "[\n{}\n]"])
+def test_any_of_the_readings_in_one_pair_of_brackets_move(gone, layout):
+    listed = layout.format((",\n" if "\n" in layout else " ,").join(ROWS))
+    pin = f"- {{cavity: 1, function: unknown, readings: {listed}}}"
+    text = "id: car\nsessions: [{id: s1}, {id: s2}, {id: s3}]   # three\nplugs:\n  - id: A\n"
+    text += f"    pins:\n{indent(pin, '      ')}\n"
+    car = yaml.safe_load(text)
+    names = [f"s{at + 1}" for at in gone]
+    moved = moved_visits(text, {**car, "data": "invented"}, {"one": names}, "")
+    rest, visit = yaml.safe_load(moved.vehicle), yaml.safe_load(moved.visits["one"])
+    rows = [yaml.safe_load(row) for row in ROWS]
+    stay = [row for at, row in enumerate(rows) if at not in gone]
+    assert rest["plugs"][0]["pins"][0].get("readings", []) == stay
+    assert rest["sessions"] == [{"id": each["session"]} for each in stay]
+    assert visit["places"][0]["readings"] == [rows[at] for at in gone]
+    assert "# three" in moved.vehicle
+
+
+def test_a_comment_that_would_be_lost_keeps_the_visits_where_they_are():
+    text = (
+        "id: car\nsessions:   # who\n  - id: s1\nplugs:\n  - id: A\n    pins:\n      - cavity: 1\n"
+    )
+    text += f"        readings: [\n          {ROWS[0]},   # twice\n        ]\n"
+    data = {"data": "invented", **yaml.safe_load(text)}
+    with pytest.raises(UneditableError, match="comment"):
+        moved_visits(text, data, {"one": ["s1"]}, "")
+    text = text.replace("   # twice", "")
+    moved = moved_visits(text, data, {"one": ["s1"]}, "")
+    assert "sessions: []  # who\n" in moved.vehicle

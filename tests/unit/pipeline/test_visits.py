@@ -162,7 +162,7 @@ def test_a_place_that_is_not_described_is_lost_alone(tmp_path):
     lost = len(data["places"][0]["readings"])
     assert number_of_readings(now) == number_of_readings(before) - lost
     faults = [f for f in checked.findings if f.rule_id == "BOK127"]
-    assert len(faults) == lost
+    assert len(faults) == 1 < lost  # told once for all that was read there
     assert all(f.file.endswith(path.name) and f.fails_check for f in faults)
 
 
