@@ -36,9 +36,11 @@ def grades_of(vehicle: Vehicle, shelf: Shelf) -> Graded:
 
 
 def _grade(vehicle: Vehicle, defaults: HouseDefaults) -> Graded:
+    """Of pins with all their readings: a grade says what a resolution set aside, and why."""
+    sites = (Site(plug, pin) for plug in vehicle.plugs for pin in plug.pins)
     return tuple(
         (site, kept_grade(vehicle, site.pin, defaults))
-        for site in wiring_of(vehicle).sites
+        for site in sites
         if site.pin.readings or site.pin.claims
     )
 

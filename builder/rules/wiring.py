@@ -15,6 +15,7 @@ from builder.model.sound import SpeakerChannel
 from builder.model.vehicle import Vehicle
 from builder.model.words import GROUND_REFERENCES, Channel, Function, Leg, Unit
 from builder.planning.trust import position_as_pin
+from builder.proof.set_aside import counted_vehicle
 from builder.rules.memory import LastAnswer
 
 
@@ -43,7 +44,7 @@ class Pair(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Wiring:
-    """Look-ups over one vehicle.
+    """Look-ups over one vehicle, of the readings that count: what a resolution set aside is gone.
 
     `sites`, `by_cavity` and `pairs` are about plugs. `by_function`, `measured` and `ohms` also
     hold the fuse positions, which a plan may use as a turn-on source.
@@ -74,7 +75,8 @@ class Wiring:
         return self.by_cavity.get((plug, cavity) if dot else (site.plug.id, against), ())
 
 
-def _build(vehicle: Vehicle) -> Wiring:
+def _build(whole: Vehicle) -> Wiring:
+    vehicle = counted_vehicle(whole)
     sites = tuple(Site(plug, pin) for plug in vehicle.plugs for pin in plug.pins)
     by_function: defaultdict[Function, list[Site]] = defaultdict(list)
     by_cavity: defaultdict[tuple[str, str], list[Site]] = defaultdict(list)

@@ -22,6 +22,7 @@ from builder.planning.tables import DRIVER_DRAW_MA, LOGIC_DRAW_MAX_MA
 from builder.planning.trust import RELIABLE, Trust, holds_for_whole_scope, position_as_pin
 from builder.planning.words import PlaceVerdict
 from builder.proof.pin_readings import is_logic_level
+from builder.proof.set_aside import counted_pin
 
 
 def find_places(
@@ -105,7 +106,8 @@ class _Wires:
             return "refused", bar
         if not holds_for_whole_scope(self.vehicle, pin.only_if):
             return "refused", "it is there only in a part of the cars this record is about"
-        against = reads_wrong(pin, self.defaults) or self._overloaded(pin, capacity_ma, draw_ma)
+        counted = counted_pin(self.vehicle, pin)
+        against = reads_wrong(counted, self.defaults) or self._overloaded(pin, capacity_ma, draw_ma)
         if against is not None:
             return "refused", against
         grade = self.trust.grade(pin)

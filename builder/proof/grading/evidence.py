@@ -14,6 +14,7 @@ from builder.proof.grading.item import Item, item_of_claim
 from builder.proof.grading.visits import judged_visit, proved_otherwise
 from builder.proof.grading.weighing import Place, Tally, Visit, mates_of, place_of, visits_of
 from builder.proof.judging import with_article
+from builder.proof.set_aside import retired_at
 from builder.proof.signatures.of_pins import kinds_of_pin
 from builder.proof.signatures.shapes import Kind
 
@@ -22,18 +23,13 @@ def gather(vehicle: Vehicle, pin: Pin, defaults: HouseDefaults) -> tuple[list[It
     """Return every item on a pin, and whether some visit said nothing about it."""
     place = place_of(vehicle, pin)
     mates = mates_of(vehicle, place)
-    retired = _retired(vehicle, place)
+    retired = retired_at(vehicle, *place.cavity)
     said = [claim for claim in pin.claims if claim.says != "unknown"]
     items = [item_of_claim(vehicle, claim, pin, defaults, retired) for claim in said]
     if not pin.readings and not any(mate.pin.readings for mate in mates):
         return items, False
     measured, silent = _measured_items(vehicle, place, mates, defaults, retired)
     return items + measured, silent
-
-
-def _retired(vehicle: Vehicle, place: Place) -> frozenset[str]:
-    name = f"{place.plug}.{place.pin.cavity}" if place.plug else place.pin.cavity
-    return frozenset(who for r in vehicle.resolutions if r.pin == name for who in r.retires)
 
 
 def _measured_items(
