@@ -18,10 +18,20 @@ from builder.pipeline.changing.record_files import ChangedMeanwhileError
 from builder.pipeline.changing.visit_edits import CannotEditVisitError, EditedVisit
 
 
-def withdraw(file: Path, because: str, day: date | None, dry_run: bool, book: Path | None) -> None:
-    """Withdraw a visit, and print what changes by it."""
-    said = _day(day)
-    _do(book, dry_run, "withdrawn", lambda it: visit_edits.withdrawn(it, file, because, said))
+def withdraw(
+    file: Path, place: str, because: str, day: date | None, dry_run: bool, book: Path | None
+) -> None:
+    """Withdraw a visit, or what it read at one place, and print what changes by it."""
+    said, where = _day(day), place.strip().upper()
+    if where:
+        _do(
+            book,
+            dry_run,
+            f"set aside at {where}",
+            lambda it: visit_edits.set_aside(it, file, where, because, said),
+        )
+    else:
+        _do(book, dry_run, "withdrawn", lambda it: visit_edits.withdrawn(it, file, because, said))
 
 
 def turn(

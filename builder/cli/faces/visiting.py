@@ -29,21 +29,32 @@ def visit() -> None:
 
 @visit.command()
 @_file
+@click.option(
+    "--pin",
+    "place",
+    default="",
+    metavar="A.7",
+    help="What it read at this place alone, which was measured wrongly; the rest of it counts on.",
+)
 @click.option("--because", required=True, metavar="TEXT", help="Why; its vehicle's page says it.")
 @_day
 @_dry_run
 @book_option
-def withdraw(file: Path, because: str, day: date | None, dry_run: bool, book: Path | None) -> None:
+def withdraw(
+    file: Path, place: str, because: str, day: date | None, dry_run: bool, book: Path | None
+) -> None:
     """Take a visit back: it stays in the book, and counts no longer.
 
-    FILE is the visit's file, or its id. Says which grades and plans change by it.
+    FILE is the visit's file, or its id. Says which grades and plans change by it. With --pin its
+    vehicle's record says that at this place the visit was wrong, and by which reading.
 
     \b
     loombook visit withdraw bay-four-sound-2024-10-02-plum-9 --because "its meter was broken"
+    loombook visit withdraw bay-four-sound-2024-10-02-plum-9 --pin A.7 --because "the probe slipped"
     """
     from builder.cli import visiting
 
-    visiting.withdraw(file, because, day, dry_run, book)
+    visiting.withdraw(file, place, because, day, dry_run, book)
 
 
 @visit.command()

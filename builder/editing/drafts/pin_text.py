@@ -22,6 +22,14 @@ _SIZE = re.compile(
     r"|(?<=[a-z])\s+([0-9]+[.,][0-9]+)\s*\Z",
     re.I,
 )
+_ONLY = re.compile(
+    r"[\s,;(]only\s+(?:(?:on|in|for|with|the)\s+)*"
+    r"(?P<behind>[a-z0-9][a-z0-9-]*(?:\s*(?:,|/|&|\band\b)\s*[a-z0-9][a-z0-9-]*)*)"
+    r"(?:\s+trims?)?\s*\)?\s*\Z"
+    r"|[\s,;(](?P<before>[a-z0-9][a-z0-9-]*)(?:\s+trims?)?\s+only\s*\)?\s*\Z",
+    re.I,
+)
+"""The trims that a line holds for, at its end: `only sport`, `(sport only)`."""
 Meant = Mapping[str, str]
 """What was said before that words mean, by the word as written."""
 
@@ -34,6 +42,7 @@ class PinSaid:
     plug: str
     cavity: int | str
     size: dict[str, Any] = field(default_factory=dict)
+    trims: list[str] = field(default_factory=list)
     words: PinWords = field(default_factory=PinWords)
     guessed: list[Phrase] = field(default_factory=list)
 
@@ -60,8 +69,9 @@ def read_pin(text: str, plugs: Sequence[str], meant: Meant) -> PinSaid:
     plug = place.plug or (plugs[0] if len(plugs) == 1 else "")
     if not plug:
         raise AnswerError(f'which plug is "{text.strip()}" in? type its letter before the cavity')
-    rest, size = _without_size(place.rest)
-    found = PinSaid(text, plug, cavity_of(place.cavity), size, pin_words(rest))
+    rest, trims = _without_trims(place.rest)
+    rest, size = _without_size(rest)
+    found = PinSaid(text, plug, cavity_of(place.cavity), size, trims, pin_words(rest))
     _settle(found, meant)
     _guess(found)
     return found
@@ -88,6 +98,15 @@ def _without_size(rest: str) -> tuple[str, dict[str, Any]]:
     if found is None:
         return rest, {}
     return rest[: found.start()], size_of(found[0])
+
+
+def _without_trims(rest: str) -> tuple[str, list[str]]:
+    found = _ONLY.search(rest)
+    if found is None:
+        return rest, []
+    names = re.split(r"\s*(?:[,/&]|\band\b)\s*", found["behind"] or found["before"], flags=re.I)
+    place = ("plugs", 0, "pins", 0, "only_if", "trims", 0)
+    return rest[: found.start()], [read_text("vehicle", place, name) for name in names]
 
 
 def _settle(found: PinSaid, meant: Meant) -> None:
@@ -139,8 +158,12 @@ def pin_of(found: PinSaid) -> dict[str, Any] | None:
     _refuse_open(found)
     function = _function(found)
     if function.get("function") == EMPTY:
+        if found.trims:
+            raise AnswerError("empty holds for every car of the record; type not used for one trim")
         return None
     pin: dict[str, Any] = {"cavity": found.cavity, **function}
+    if found.trims:
+        pin["only_if"] = {"trims": found.trims}
     wire = [phrase.meant.means[0] for phrase in found.words.of("colour")]
     if wire:
         pin["wire"] = dict(zip(("base", "stripe"), wire, strict=False)) | found.size

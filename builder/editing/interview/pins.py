@@ -93,7 +93,13 @@ def _plain_pin(pin: Mapping[str, Any]) -> str:
         words.append("/".join(wire[key] for key in ("base", "stripe") if key in wire))
     words += [f"{wire['size_mm2']} mm2"] if "size_mm2" in wire else []
     words += [f"{wire['size_awg']} awg"] if "size_awg" in wire else []
+    words += [f"only {', '.join(_trims(pin))}"] if _trims(pin) else []
     return " ".join(words)
+
+
+def _trims(pin: Mapping[str, Any]) -> list[str]:
+    trims: list[str] = pin.get("only_if", {}).get("trims", [])
+    return trims
 
 
 def told(found: PinSaid) -> str:
@@ -110,7 +116,8 @@ def _told_pin(pin: Mapping[str, Any]) -> str:
     colour = " with ".join(wire[key] for key in ("base", "stripe") if key in wire)
     size = f"{wire['size_mm2']} mm²" if "size_mm2" in wire else ""
     size = f"{wire['size_awg']} AWG" if "size_awg" in wire else size
-    return ", ".join(part for part in (what, colour, size) if part)
+    only = f"only in {listed(_trims(pin), 'and')}" if _trims(pin) else ""
+    return ", ".join(part for part in (what, colour, size, only) if part)
 
 
 def short_words(found: PinSaid, known: Meant) -> list[Phrase]:

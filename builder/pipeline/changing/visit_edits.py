@@ -11,7 +11,9 @@ from builder.book import Book, RecordFile, shown_path
 from builder.editing import UneditableError, insert_item
 from builder.editing.splicing import insert_key
 from builder.findings import Finding
+from builder.model.vehicle import Vehicle
 from builder.model.visit import Visit
+from builder.pipeline.answers.answering import NoSuchRecordError, vehicle_meant
 from builder.pipeline.answers.visit_changes import Change, changed, standing_of
 from builder.pipeline.changing.mending import text_findings
 from builder.pipeline.changing.record_files import replace_text, text_of
@@ -42,6 +44,49 @@ def withdrawn(book: Book, path: Path, because: str, day: str) -> EditedVisit:
     file, visit = _visit_at(book, path, day)
     said = {"date": day, "because": because}
     return _tried(book, file, visit, _added(file, lambda text: _withdrawn(text, said)))
+
+
+def set_aside(book: Book, path: Path, place: str, because: str, day: str) -> EditedVisit:
+    """Return the vehicle with what a visit read at one place set aside; nothing is written.
+
+    The rest of the visit counts as before. `place` is plug and cavity as the vehicle has them,
+    `because` the reading that decided.
+
+    Raises:
+        CannotEditVisitError: there is no such visit, or it read nothing there.
+    """
+    _, visit = _visit_at(book, path, day)
+    file, car = _vehicle_of(book, visit)
+    names = _sessions_at(car, visit, place)
+    if not names:
+        raise CannotEditVisitError(f"this visit read nothing at {place}: type a place as A.7")
+    said = {"pin": place, "by": visit.by, "date": day, "deciding": because, "retires": names}
+    add = partial(insert_item, path=("resolutions",), item=said, kind="vehicle")
+    return _tried(book, file, visit, _added(file, add))
+
+
+def _vehicle_of(book: Book, visit: Visit) -> tuple[RecordFile, Vehicle]:
+    """The vehicle of a visit with all its visits, and its file."""
+    try:
+        read, car = vehicle_meant(book, visit.vehicle)
+    except NoSuchRecordError as error:
+        raise CannotEditVisitError(str(error)) from error
+    if book.lender_of(read.file.path) is not None:
+        raise CannotEditVisitError(f"{read.file.shown} belongs to a shared book: do it there")
+    return read.file, car
+
+
+def _sessions_at(car: Vehicle, visit: Visit, place: str) -> list[str]:
+    """What a visit's sessions that read at a place are called in the vehicle."""
+    own = {(name, one.by, one.date) for one in visit.sessions for name in _names(visit, one.id)}
+    mine = {one.id for one in car.sessions if (one.id, one.by, one.date) in own}
+    pins = [p for plug in car.plugs for p in plug.pins if f"{plug.id}.{p.cavity}" == place]
+    read = dict.fromkeys(reading.session for pin in pins for reading in pin.readings)
+    return [name for name in read if name in mine]
+
+
+def _names(visit: Visit, session: str) -> tuple[str, str]:
+    return session, f"{visit.id}-{session}"
 
 
 def turned(book: Book, path: Path, plugs: Sequence[str], because: str, day: str) -> EditedVisit:

@@ -45,6 +45,26 @@ def since_first(book: Path) -> list[tuple[str, str, int]]:
     return [(f["rule"], Path(f["file"]).name, f["line"]) for f in found if f["rule"] == "BOK129"]
 
 
+def test_what_a_visit_read_at_one_place_is_set_aside_and_the_rest_counts_on(book):
+    before = visit(book).read_bytes()
+    done = loombook("visit", "withdraw", PLUM, "--pin", "a.7", "--because", WHY, "--date",
+                    "2025-01-02", "-b", book)  # fmt: skip
+    assert done.exit_code == 0, done.output
+    assert "set aside at A.7" in done.output
+    assert "A.7: 0.96 proven -> 0.80 good (fell)" in done.output
+    assert "A.10:" not in done.output
+    assert visit(book).read_bytes() == before
+    (settled,) = car(book).resolutions
+    assert (settled.pin, settled.date, settled.deciding) == ("A.7", "2025-01-02", WHY)
+    assert since_first(book) == []
+
+
+def test_a_place_that_a_visit_did_not_read_is_refused(book):
+    done = loombook("visit", "withdraw", PLUM, "--pin", "A.9", "--because", WHY, "-b", book)
+    assert done.exit_code == 2
+    assert "this visit read nothing at A.9" in done.output
+
+
 def test_a_visit_is_withdrawn_with_a_reason_and_nothing_is_deleted(book):
     before = visit(book).read_text("utf-8")
     done = loombook("visit", "withdraw", visit(book), "--because", WHY, "--date", "2025-01-02",
