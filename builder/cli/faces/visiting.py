@@ -30,7 +30,7 @@ def visit() -> None:
 @visit.command()
 @_file
 @click.option(
-    "--pin",
+    "--at",
     "place",
     default="",
     metavar="A.7",
@@ -45,12 +45,12 @@ def withdraw(
 ) -> None:
     """Take a visit back: it stays in the book, and counts no longer.
 
-    FILE is the visit's file, or its id. Says which grades and plans change by it. With --pin its
+    FILE is the visit's file, or its id. Says which grades and plans change by it. With --at its
     vehicle's record says that at this place the visit was wrong, and by which reading.
 
     \b
     loombook visit withdraw bay-four-sound-2024-10-02-plum-9 --because "its meter was broken"
-    loombook visit withdraw bay-four-sound-2024-10-02-plum-9 --pin A.7 --because "the probe slipped"
+    loombook visit withdraw bay-four-sound-2024-10-02-plum-9 --at A.7 --because "the probe slipped"
     """
     from builder.cli import visiting
 

@@ -47,7 +47,7 @@ def since_first(book: Path) -> list[tuple[str, str, int]]:
 
 def test_what_a_visit_read_at_one_place_is_set_aside_and_the_rest_counts_on(book):
     before = visit(book).read_bytes()
-    done = loombook("visit", "withdraw", PLUM, "--pin", "a.7", "--because", WHY, "--date",
+    done = loombook("visit", "withdraw", PLUM, "--at", "a.7", "--because", WHY, "--date",
                     "2025-01-02", "-b", book)  # fmt: skip
     assert done.exit_code == 0, done.output
     assert "set aside at A.7" in done.output
@@ -60,7 +60,7 @@ def test_what_a_visit_read_at_one_place_is_set_aside_and_the_rest_counts_on(book
 
 
 def test_a_place_that_a_visit_did_not_read_is_refused(book):
-    done = loombook("visit", "withdraw", PLUM, "--pin", "A.9", "--because", WHY, "-b", book)
+    done = loombook("visit", "withdraw", PLUM, "--at", "A.9", "--because", WHY, "-b", book)
     assert done.exit_code == 2
     assert "this visit read nothing at A.9" in done.output
 
