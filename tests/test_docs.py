@@ -14,6 +14,8 @@ from builder.cli import main
 from builder.rules.registry import BY_ID
 
 README = (ROOT / "README.md").read_text("utf-8")
+HANDBOOK = sorted((ROOT / "site_templates" / "handbook").glob("*.md"))
+TEN = "ten-minutes.md"
 DEVELOPERS = (ROOT / "DEVELOPERS.md").read_text("utf-8")
 PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))
 
@@ -26,11 +28,55 @@ def test_the_two_commands_stand_first_and_exist():
     assert "exec sh .ci/test" in (ROOT / ".ci" / "run").read_text("utf-8")
 
 
-@pytest.mark.parametrize("line", re.findall(r"^\.venv/bin/loombook (.*)$", README, re.M))
-def test_the_commands_of_the_readme_answer(line, monkeypatch):
+@pytest.mark.parametrize(
+    ("line", "printed"),
+    re.findall(r"^```console\n\$ \.venv/bin/loombook ([^\n]*)\n(.*?)^```", README, re.M | re.S),
+)
+def test_the_commands_of_the_readme_print_what_it_shows(line, printed, monkeypatch):
     monkeypatch.chdir(ROOT)
     done = loombook(*shlex.split(line))
     assert done.exit_code == 0, done.output
+    assert done.output == printed
+
+
+def to_run(page):
+    """The commands of a page's code blocks; in a block of text stand those that need a file."""
+    blocks = re.findall(r"^```(\w*)\n(.*?)^```", page.read_text("utf-8"), re.M | re.S)
+    plain = "\n".join(block for language, block in blocks if not language)
+    return re.findall(r"^loombook (.*)$", plain, re.M)
+
+
+@pytest.mark.parametrize(
+    ("page", "line"),
+    [(page.name, line) for page in HANDBOOK if page.name != TEN for line in to_run(page)],
+)
+def test_the_commands_of_the_handbook_answer(page, line, monkeypatch):
+    """Those of the ten minutes are typed one after the other, by a test of their own."""
+    monkeypatch.chdir(ROOT)
+    done = loombook(*shlex.split(line))
+    assert done.exit_code == 0, (page, done.output)
+
+
+def told_commands(text):
+    """Each command that is named in the prose of a text, or in a block that is not run."""
+    prose = re.findall(r"(?<!`)`loombook ([^`]+)`", text)
+    blocks = "".join(re.findall(r"^```\w*\n(.*?)^```", text, re.M | re.S))
+    typed = re.findall(r"^(?:\$ \.venv/bin/)?loombook (.*)$", blocks, re.M)
+    return [" ".join(words.split()) for words in prose] + typed
+
+
+@pytest.mark.parametrize("page", [ROOT / "README.md", *HANDBOOK], ids=lambda page: page.name)
+def test_every_command_that_is_told_can_be_typed(page):
+    for told in told_commands(page.read_text("utf-8")):
+        words, command = shlex.split(told.split(";")[0]), main
+        while isinstance(command, click.Group) and words:
+            found = command.get_command(click.Context(command), words[0])
+            assert found is not None, f"{page.name}: loombook {told}"
+            command, words = found, words[1:]
+        known = {name for each in command.params for name in (*each.opts, *each.secondary_opts)}
+        assert {word for word in words if word.startswith("-")} <= {"--help", *known}, (
+            f"loombook {told}"
+        )
 
 
 def test_every_command_teaches():

@@ -15,6 +15,7 @@ from evidence_book import small_book
 from packaging.requirements import Requirement
 from packaging.utils import canonicalize_name
 from shipped_book import ROOT
+from ten_minutes import add_the_car, checkout_in
 
 from builder.book import FOLDERS
 
@@ -149,3 +150,8 @@ def test_the_installed_tool_checks_and_builds_a_book_elsewhere(wheel, tool, tmp_
     assert (tmp_path / "ours" / "site" / "index.html").is_file()
     assert (tmp_path / "ours" / "site" / "handbook" / "cautions.html").is_file()
     assert "cavity 7" in run(tool, "find", "tansy", "switched", cwd=tmp_path / "ours")
+
+
+def test_a_car_is_added_in_ten_minutes_from_a_wheel(wheel, tool, tmp_path):
+    link_what_is_declared(wheel, packages_of(tool), "site")
+    add_the_car(checkout_in(tmp_path / "loombook", tool.parents[1]))

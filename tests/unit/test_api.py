@@ -97,7 +97,11 @@ def test_the_examples_of_the_handbook_run(monkeypatch: pytest.MonkeyPatch) -> No
 
 def test_the_readme_s_example_runs(monkeypatch: pytest.MonkeyPatch, capsys) -> None:
     monkeypatch.chdir(ROOT)
-    (example,) = re.findall(r"^```python\n(.*?)^```", (ROOT / "README.md").read_text(), re.M | re.S)
+    (example,) = re.findall(
+        r"^```python\n(.*?)^```",
+        (ROOT / "site_templates/handbook/take-along.md").read_text(),
+        re.M | re.S,
+    )
     exec(example, {})
     said = capsys.readouterr().out.splitlines()
     assert said[0] == "tap_plan" and len(said) > 3

@@ -53,14 +53,15 @@ def codes_in(text: str) -> set[int]:
     return {int(code) for code in re.findall(r"(?<![\w.])(0|1|2|3|130)(?= [a-z])", text)}
 
 
-@pytest.mark.parametrize("place", ["help", "README", "handbook", "cli"])
+@pytest.mark.parametrize("place", ["help", "terminal", "handbook", "cli"])
 def test_every_text_names_the_same_codes(place: str) -> None:
-    readme = (ROOT / "README.md").read_text("utf-8").split("| exit code |")[1].split("\n\n")[0]
+    terminal = (ROOT / "site_templates/handbook/at-the-terminal.md").read_text("utf-8")
+    table = terminal.split("| exit code |")[1].split("\n\n")[0]
     handbook = (ROOT / "site_templates/handbook/programs.md").read_text("utf-8")
     package = __import__("builder.cli").cli.__doc__
     said = {
         "help": codes_in(str(main.help).split("Exit codes:")[1]),
-        "README": {int(code) for code in re.findall(r"^\| (\d+) \|", readme, re.M)},
+        "terminal": {int(code) for code in re.findall(r"^\| (\d+) \|", table, re.M)},
         "handbook": codes_in(handbook.split("Exit codes:")[1].split("\n\n")[0]),
         "cli": codes_in(str(package).split("Exit codes:")[1]),
     }
