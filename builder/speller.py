@@ -12,6 +12,7 @@ from collections import defaultdict
 from collections.abc import Collection, Iterable, Iterator
 from difflib import SequenceMatcher, get_close_matches
 from itertools import combinations, starmap
+from typing import Any
 
 from builder.model.said import Said, kinds_of, said
 
@@ -119,6 +120,17 @@ def _said_of(written: object, legal: Iterable[str]) -> list[Said]:
     """What the word table says of a word, as a word of the kind that the legal ones are."""
     kinds = kinds_of(legal)
     return [each for kind in kinds if (each := said(kind, str(written))).means]
+
+
+def speller_data() -> dict[str, Any]:
+    """The figures and words of `nearest` and `surely`, for the script that does the same."""
+    return {
+        "close": _CLOSE_ENOUGH,
+        "sure": _SURE_ENOUGH,
+        "lead": _SURE_LEAD,
+        "doubtful": sorted(_DOUBTFUL),
+        "others": _OTHER_WORDS,
+    }
 
 
 def surely_named(written: str, names: Iterable[str]) -> str | None:

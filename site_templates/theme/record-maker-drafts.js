@@ -26,7 +26,7 @@
   // Keep a draft; false when this browser refuses.
   function keep(draft) {
     try {
-      const kept = { saved: new Date().toISOString(), record: draft.record, housings: draft.housings };
+      const kept = { saved: new Date().toISOString(), record: draft.record, housings: draft.housings, meant: draft.meant || {}, pasted: draft.pasted || "" };
       localStorage.setItem(PREFIX + draft.key, JSON.stringify(kept));
       return true;
     } catch (refused) { return false; }

@@ -8,7 +8,7 @@
 
   function load(given) { host = given; }
 
-  function leave() { ui.plug = -1; ui.cavity = null; }
+  function leave() { ui.plug = -1; ui.cavity = null; window.loombookPasted.leave(); }
 
   // ---- shells ----------------------------------------------------------------------------------
   // A housing record as the drawing and the rules take it: cavities as text, gaps as null.
@@ -254,18 +254,65 @@
     }, empty);
   }
 
+  // Put what was said of a pin into it; what was measured of it stays.
+  function putSaid(pin, values) {
+    if (values.function) ["channel", "leg"].forEach((key) => { delete pin[key]; });
+    const wire = values.wire ? Object.assign({}, pin.wire, { stripe: undefined }, values.wire) : pin.wire;
+    Object.assign(pin, values, wire ? { wire: JSON.parse(JSON.stringify(wire)) } : {});
+  }
+
+  function putEmpty(plug, cavity) {
+    dropPin(plug, cavity);
+    if (!isEmpty(plug, cavity)) plug.empty = (plug.empty || []).concat(written(cavity));
+  }
+
   // What a line or a chip does to a pin; then the drawing is there for the next cavity.
   function saidOf(plug, at) {
     const pin = plug.pins[at], cavity = ui.cavity;
     function shut() { ui.cavity = null; host.again("maker-turn"); host.changed(); }
-    return { names: host.names.functions,
-      take: function (values) {
-        if (values.function) ["channel", "leg"].forEach((key) => { delete pin[key]; });
-        const wire = values.wire ? Object.assign({}, pin.wire, { stripe: undefined }, values.wire) : pin.wire;
-        Object.assign(pin, values, wire ? { wire: JSON.parse(JSON.stringify(wire)) } : {});
-        shut();
-      },
-      empty: function () { dropPin(plug, cavity); plug.empty = (plug.empty || []).concat(written(cavity)); shut(); } };
+    return { names: host.names.functions, meant: host.draft().meant || {},
+      take: function (values) { putSaid(pin, values); shut(); },
+      empty: function () { putEmpty(plug, cavity); shut(); } };
+  }
+
+  // ---- a pasted table ------------------------------------------------------------------------------
+  // The field for it; `here` is the plug of lines that name none, "" when each has to.
+  function pasteBox(here) {
+    const draft = host.draft(), all = draft.record.plugs || [], known = shells(), names = host.names.functions;
+    const meant = draft.meant = draft.meant || {}, plugOf = (id) => all.find((plug) => plug.id === id);
+    const told = (values) => window.loombookPinSaid.told(values, names);
+    return window.loombookPasted.box({ here: here, meant: meant, text: draft.pasted || "", names: names, told: told,
+      open: Boolean(here) && !((plugOf(here) || {}).pins || []).length,
+      plugs: all.filter((plug) => plug.id).map((plug) => ({ id: plug.id, shell: known.get(plug.housing) || null })),
+      keep: function (text) { draft.pasted = text; host.changed(); },
+      remember: function (word, meaning) { meant[word] = meaning; host.changed(); },
+      forget: function (word) { delete meant[word]; host.changed(); },
+      standing: (id, cavity) => standing(plugOf(id), String(cavity), told),
+      take: function (lines, left) {
+        lines.forEach((line) => takeLine(plugOf(line.said.plug), String(line.said.cavity), line.values));
+        draft.pasted = left;
+        host.again("maker-paste");
+        host.changed();
+      } });
+  }
+
+  // What stands of a cavity already, in words; "" for nothing.
+  function standing(plug, cavity, told) {
+    const pin = plug.pins && plug.pins[pinAt(plug, cavity)];
+    return isEmpty(plug, cavity) ? told(null) : pin && (pin.function || pin.wire) ? told(pin) : "";
+  }
+
+  function takeLine(plug, cavity, values) {
+    if (!values) { putEmpty(plug, cavity); return; }
+    plug.empty = (plug.empty || []).filter((one) => String(one) !== cavity);
+    if (!plug.empty.length) delete plug.empty;
+    plug.pins = plug.pins || [];
+    if (pinAt(plug, cavity) < 0) plug.pins.push({ cavity: written(cavity) });
+    const pin = plug.pins[pinAt(plug, cavity)];
+    delete pin.wire;
+    if (pin.only_if) delete pin.only_if.trims;
+    if (pin.only_if && !Object.keys(pin.only_if).length) delete pin.only_if;
+    putSaid(pin, values);
   }
 
   function pinBox(plug, index) {
@@ -313,6 +360,7 @@
       if (ui.cavity !== null) desk.appendChild(pinBox(plug, index));
       box.appendChild(desk);
     }
+    if (ui.cavity === null) box.appendChild(pasteBox(plug.id || ""));
     box.appendChild(form.element("p", "maker-slip"));
     box.setAttribute("data-kind", "vehicle");
     box.setAttribute("data-path", JSON.stringify(["plugs", index]));
@@ -361,7 +409,7 @@
       host.changed();
     }, null, "strong");
     add.id = "maker-add-plug";
-    [list, add, form.element("p", "maker-slip")].forEach((one) => box.appendChild(one));
+    [list, add].concat(all.some((plug) => plug.id) ? pasteBox("") : [], form.element("p", "maker-slip")).forEach((one) => box.appendChild(one));
     return box;
   }
 

@@ -3,36 +3,41 @@
 // is shown as understood; what stands for two things is asked back by buttons.
 (function () {
   "use strict";
-  const form = window.loombookForm, words = window.loombookSaidWords;
-  const EMPTY = "empty", PAIRS = ["front-left", "front-right", "rear-left", "rear-right"];
+  const form = window.loombookForm, words = window.loombookSaidWords, lines = window.loombookLines;
+  const PAIRS = ["front-left", "front-right", "rear-left", "rear-right"];
   const CHIPS = ["constant", "accessory", "run", "retained", "ground", "illumination", "amplifier_on", "aerial_on", "not_used", "unknown"];
 
-  function meansOf(found, kind) { return found.phrases.filter((one) => one.kind === kind).map((one) => one.meant.means[0]); }
+  // What a line says of a pin: {empty, values} when all of it is sure, else {asked} or {why}. Colours
+  // alone are enough: what the wire does may have been said before.
+  function pinOf(text, meant) {
+    try {
+      const found = lines.readWords(text, meant || {}), asked = lines.asked(found)[0], kinds = found.phrases.map((one) => one.kind);
+      if (asked) return { asked: asked };
+      const bare = kinds.length && kinds.every((kind) => kind === "colour") && !found.left.length;
+      if (!bare && !kinds.length && !found.left.length) return { why: "say what the wire does, or its colours" };
+      const values = bare ? wireOf(found) : lines.pinOf(found);
+      return values ? { values: values } : { empty: true };
+    } catch (slip) {
+      if (slip.why === undefined) throw slip;
+      return { why: slip.why };
+    }
+  }
 
-  // What a line says of a pin: {empty, values} when all of it is sure, else {asked} or {why}.
-  function pinOf(text) {
-    const found = words.pinWords(text), asked = found.phrases.find((one) => !words.isSure(one.meant));
-    if (asked) return { asked: asked };
-    if (found.left.length) return { why: "not understood: “" + found.left.join(" ") + "”" };
-    const does = meansOf(found, "function")[0], channel = meansOf(found, "channel")[0], leg = meansOf(found, "leg")[0];
-    const colours = meansOf(found, "colour"), values = {};
-    if (does === EMPTY) return { empty: true };
-    if (!does && !channel && !colours.length) return { why: "say what the wire does, or its colours" };
-    if (channel && !leg) return { why: "which leg: plus or minus?" };
-    if (does || channel) values.function = does || "speaker";
-    if ((does === "speaker" || does === "line") && !channel) return { why: "which speaker, and which leg?" };
-    if (channel) Object.assign(values, { channel: channel, leg: leg });
-    if (colours.length) values.wire = Object.assign({ base: colours[0] }, colours[1] ? { stripe: colours[1] } : {});
-    return { values: values };
+  function wireOf(found) {
+    const wire = found.phrases.map((one) => one.meant.means[0]);
+    const only = found.trims.length ? { only_if: { trims: found.trims } } : {};
+    return Object.assign({ wire: Object.assign({ base: wire[0] }, wire[1] ? { stripe: wire[1] } : {}, found.size) }, only);
   }
 
   function told(values, names) {
-    const wire = values.wire ? values.wire.base + (values.wire.stripe ? " with " + values.wire.stripe : "") : "";
+    if (!values) return "empty: no terminal in it";
+    const wire = values.wire ? values.wire.base + (values.wire.stripe ? " with " + values.wire.stripe : "") : "", size = values.wire || {};
     const does = values.function && [names[values.function], values.channel && values.channel.replace(/-/g, " "), values.leg].filter(Boolean).join(" ");
-    return [does, wire].filter(Boolean).join(", ");
+    const trims = (values.only_if && values.only_if.trims) || [], only = trims.length ? "only in " + trims.join(" and ") : "";
+    return [does, wire, size.size_mm2 ? size.size_mm2 + " mm²" : "", size.size_awg ? size.size_awg + " AWG" : "", only].filter(Boolean).join(", ");
   }
 
-  // `given`: {names, take(values), empty()}; both close the cavity.
+  // `given`: {names, meant, take(values), empty()}; both close the cavity.
   function box(given) {
     const all = form.element("div", "maker-said"), row = form.element("div", "maker-choices");
     row.setAttribute("role", "group");
@@ -66,7 +71,7 @@
     node.addEventListener("input", show);
     made.addEventListener("submit", function (event) {
       event.preventDefault();
-      const found = pinOf(node.value);
+      const found = pinOf(node.value, given.meant);
       if (found.empty) given.empty();
       else if (found.values) given.take(found.values);
       else show();
@@ -76,9 +81,9 @@
   }
 
   function hear(node, say, choices, given, again) {
-    const found = node.value.trim() ? pinOf(node.value) : {};
+    const found = node.value.trim() ? pinOf(node.value, given.meant) : {};
     choices.textContent = "";
-    say.textContent = found.values ? told(found.values, given.names) : found.empty ? "empty: no terminal in it" : found.why || "";
+    say.textContent = found.values ? told(found.values, given.names) : found.empty ? told(null) : found.why || "";
     if (!found.asked) return;
     say.textContent = "“" + found.asked.written + "” could be " + words.choices(found.asked.meant).join(" or ").replace(/_/g, " ") + ":";
     found.asked.meant.means.forEach((one) => choices.appendChild(form.button(given.names[one] || one, function () {
@@ -94,5 +99,5 @@
     return text.replace(new RegExp("(^|[\\s/,-])" + plain + "(?=$|[\\s/,.-])", "i"), "$1" + one.replace(/_/g, " "));
   }
 
-  window.loombookPinSaid = { box: box, pinOf: pinOf };
+  window.loombookPinSaid = { box: box, pinOf: pinOf, told: told };
 })();

@@ -353,6 +353,7 @@
     yaml.load(data.style);
     window.loombookReading.load(data.reading);
     window.loombookSaidWords.load(data.said);
+    window.loombookLines.load(data.lines);
     window.loombookIdentify.load(window.loombookIdentifyData);
     rules.load(Object.assign({ kinds: window.loombookIdentifyData.kinds, names: data.names }, data.rules));
     form.load(host);

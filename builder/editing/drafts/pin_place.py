@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 from typing import NamedTuple
 
-_NUMBERS: tuple[str, ...] = (
+NUMBERS: tuple[str, ...] = (
     *("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"),
     *("eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen"),
     *("eighteen", "nineteen", "twenty"),
@@ -16,12 +16,14 @@ _CAVITY = (
     r"(?:(?:pin|cavity|cav|way|terminal|term|no|nr)\b\.?\s*|#\s*)?([0-9]{1,3}|[a-z][0-9]{0,2})"
 )
 _END = r"(?=[\s:.)=,|;]|$|[-–]\s)[\s:.)=,|;]*(?:[-–]\s+)?"
-_WITH_PLUG = re.compile(
-    rf"(?:(?:plug|connector|conn|block)\s*)?(?!{_NAMED})([a-z][a-z0-9]{{0,3}})(?:\s*[.:#-]\s*|\s+){_CAVITY}{_END}",
-    re.I,
+WITH_PLUG = (
+    rf"(?:(?:plug|connector|conn|block)\s*)?(?!{_NAMED})"
+    rf"([a-z][a-z0-9]{{0,3}})(?:\s*[.:#,;|-]\s*|\s+){_CAVITY}{_END}"
 )
-_RUN_ON = re.compile(rf"(?:(?:plug|connector|conn)\s*)?([a-z]{{1,3}})([0-9]{{1,3}}){_END}", re.I)
-_ALONE = re.compile(rf"{_CAVITY}{_END}", re.I)
+RUN_ON = rf"(?:(?:plug|connector|conn)\s*)?([a-z]{{1,3}})([0-9]{{1,3}}){_END}"
+ALONE = rf"{_CAVITY}{_END}"
+"""How a line may begin; the page's script reads by the same patterns."""
+_WITH_PLUG, _RUN_ON, _ALONE = (re.compile(each, re.I) for each in (WITH_PLUG, RUN_ON, ALONE))
 
 
 class Place(NamedTuple):
@@ -54,8 +56,8 @@ def _alone(line: str) -> Place | None:
 def _in_digits(line: str) -> str:
     """A line whose number among its first words is spelt out: "pin four" is "pin 4"."""
     words = line.split(maxsplit=4)
-    at = next((i for i, word in enumerate(words[:4]) if word.lower().strip(":,") in _NUMBERS), None)
+    at = next((i for i, word in enumerate(words[:4]) if word.lower().strip(":,") in NUMBERS), None)
     if at is None or any(any(c.isdigit() for c in word) for word in words[:at]):
         return line
-    words[at] = str(_NUMBERS.index(words[at].lower().strip(":,")) + 1)
+    words[at] = str(NUMBERS.index(words[at].lower().strip(":,")) + 1)
     return " ".join(words)

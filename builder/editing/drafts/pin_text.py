@@ -17,19 +17,20 @@ from builder.schema_check.schemas import schema_at
 from builder.schema_check.yaml_words import listed
 from builder.speller import nearest, surely
 
-_SIZE = re.compile(
-    r"(?:^|\s)([0-9]+(?:[.,/][0-9]+)?)\s*(mm2|mm²|sqmm|mm|awg|ga)\.?\s*\Z"
-    r"|(?<=[a-z])\s+([0-9]+[.,][0-9]+)\s*\Z",
-    re.I,
+SIZE = (
+    r"(?:^|[\s,;|])([0-9]+(?:[.,/][0-9]+)?)\s*(mm2|mm²|sqmm|mm|awg|ga)\.?[\s,;|]*$"
+    r"|(?<=[a-z])[\s,;|]+([0-9]+[.,][0-9]+)[\s,;|]*$"
 )
-_ONLY = re.compile(
+ONLY = (
     r"[\s,;(]only\s+(?:(?:on|in|for|with|the)\s+)*"
-    r"(?P<behind>[a-z0-9][a-z0-9-]*(?:\s*(?:,|/|&|\band\b)\s*[a-z0-9][a-z0-9-]*)*)"
-    r"(?:\s+trims?)?\s*\)?\s*\Z"
-    r"|[\s,;(](?P<before>[a-z0-9][a-z0-9-]*)(?:\s+trims?)?\s+only\s*\)?\s*\Z",
-    re.I,
+    r"([a-z0-9][a-z0-9-]*(?:\s*(?:,|/|&|\band\b)\s*[a-z0-9][a-z0-9-]*)*)"
+    r"(?:\s+trims?)?\s*\)?\s*$"
+    r"|[\s,;(]([a-z0-9][a-z0-9-]*)(?:\s+trims?)?\s+only\s*\)?\s*$"
 )
-"""The trims that a line holds for, at its end: `only sport`, `(sport only)`."""
+"""A size, and the trims that a line holds for, at its end: `only sport`, `(sport only)`.
+
+The page's script reads by the same patterns."""
+_SIZE, _ONLY = re.compile(SIZE, re.I), re.compile(ONLY, re.I)
 Meant = Mapping[str, str]
 """What was said before that words mean, by the word as written."""
 
@@ -97,14 +98,14 @@ def _without_size(rest: str) -> tuple[str, dict[str, Any]]:
     found = _SIZE.search(rest)
     if found is None:
         return rest, {}
-    return rest[: found.start()], size_of(found[0])
+    return rest[: found.start()], size_of(found[0].strip(" \t,;|"))
 
 
 def _without_trims(rest: str) -> tuple[str, list[str]]:
     found = _ONLY.search(rest)
     if found is None:
         return rest, []
-    names = re.split(r"\s*(?:[,/&]|\band\b)\s*", found["behind"] or found["before"], flags=re.I)
+    names = re.split(r"\s*(?:[,/&]|\band\b)\s*", found[1] or found[2], flags=re.I)
     place = ("plugs", 0, "pins", 0, "only_if", "trims", 0)
     return rest[: found.start()], [read_text("vehicle", place, name) for name in names]
 
@@ -131,8 +132,7 @@ def _kind_of(word: str) -> SaidKind:
 def _guess(found: PinSaid) -> None:
     """Words that are nearly known: a function while none is said, else a colour."""
     for word in list(found.words.left):
-        named = found.words.of("function") or found.words.of("channel")
-        legal = colours() if named else [*FUNCTIONS, *colours()]
+        legal = _open_words(found)
         near = nearest(word, legal)
         if near is None or len(word) < 3:
             continue
@@ -141,6 +141,13 @@ def _guess(found: PinSaid) -> None:
         found.words.phrases.append(phrase)
         if surely(word, legal) is None or len(word) < 5:
             found.guessed.append(phrase)
+
+
+def _open_words(found: PinSaid) -> list[str]:
+    """What a word can still be: a wire has two colours, and a third is not dropped unsaid."""
+    named = found.words.of("function") or found.words.of("channel")
+    coloured = len(found.words.of("colour")) > 1
+    return [*(() if named else FUNCTIONS), *(() if coloured else colours())]
 
 
 def colours() -> list[str]:

@@ -10,11 +10,11 @@ from builder.editing.drafts.pin_text import Meant, PinSaid
 from builder.editing.drafts.question import AnswerError
 from builder.editing.interview.pins import PlugSaid, read_line
 
-_PLUG_HEAD = re.compile(
-    r"\W*(?:plug|connector|conn|block)\s+([a-z][a-z0-9]{0,3})\b[^0-9]{0,30}\Z", re.I
-)
+PLUG_HEAD = r"\W*(?:plug|connector|conn|block)\s+([a-z][a-z0-9]{0,3})\b[^0-9]{0,30}$"
+"""A line that says which plug follows; the page's script reads by the same pattern."""
+HEADINGS = frozenset({"pin", "cavity", "function", "colour", "color", "wire", "no", "signal"})
+_PLUG_HEAD = re.compile(PLUG_HEAD, re.I)
 _QUOTED = re.compile(r"^[\s>]*")
-_HEADINGS = frozenset({"pin", "cavity", "function", "colour", "color", "wire", "no", "signal"})
 
 
 class PastedLine(NamedTuple):
@@ -44,7 +44,7 @@ def _read(text: str, plugs: Sequence[PlugSaid], meant: Meant) -> Iterator[Pasted
 
 def _is_heading(line: str) -> bool:
     words = re.findall(r"[a-z]+", line.lower())
-    return not re.search(r"[0-9]", line) and (not words or len({*words} & _HEADINGS) > 1)
+    return not re.search(r"[0-9]", line) and (not words or len({*words} & HEADINGS) > 1)
 
 
 def _line(line: str, plugs: Sequence[PlugSaid], here: str, meant: Meant) -> PastedLine:

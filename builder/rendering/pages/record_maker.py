@@ -14,6 +14,7 @@ from builder.editing.house_style import (
     SECTIONS,
     WIDTH,
 )
+from builder.editing.interview.for_scripts import line_data
 from builder.editing.writing import INVENTED_LINE, SCHEMA_LINE, usual_schema_ref
 from builder.model.housing import Housing
 from builder.model.names import FUNCTION_NAMES, QUANTITY_NAMES, STATE_NAMES, short_function_name
@@ -118,6 +119,7 @@ def maker_data(
         "style": _style(schemas, schema_refs or {}),
         "reading": _reading(),
         "said": said_data(),
+        "lines": line_data(),
         "rules": _rules(),
         "names": {
             "functions": FUNCTION_NAMES,
