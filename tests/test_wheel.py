@@ -118,6 +118,7 @@ WITHOUT_SITE = (
     ("new", "table", "car.xlsx"),
     ("new", "bay-sheet", "ostrel-tansy-2017-hatch-base", "--dry-run"),
     ("tidy", "--check"),
+    ("mend",),
     ("mend", "--dry-run"),
     ("start", "theirs", "--alone"),
 )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import difflib
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from functools import partial
 from pathlib import Path
 from typing import TypeVar
@@ -14,7 +14,12 @@ from builder.book import Book, RecordFile, holds_book, shown_path
 from builder.cli.books import opened_to_write
 from builder.cli.exit_codes import REFUSED, WRITTEN_WITH_FINDINGS
 from builder.pipeline.changing.chosen_files import chosen_files
-from builder.pipeline.changing.mending import MendedBook, mended_book, write_mended
+from builder.pipeline.changing.mending import MendedBook, mended_book
+from builder.pipeline.changing.mending_visits import (
+    MendedVisits,
+    visits_to_move,
+    write_with_visits,
+)
 from builder.pipeline.changing.record_files import ChangedMeanwhileError
 from builder.pipeline.changing.tidying import Tidied, tidied_file, write_tidied
 from builder.pipeline.changing.visit_moving import MovedCar, Stays, moved_cars, write_moved
@@ -24,39 +29,56 @@ Result = TypeVar("Result")
 
 
 def mend(paths: tuple[Path, ...], book: Path | None, dry_run: bool) -> None:
-    """Type what is sure, and print it."""
-    mended = mended_book(*_chosen(opened_to_write(_book_of(paths, book), dry_run), paths, book))
+    """Type what is sure, move visits into files of their own, and print it."""
+    whole, files = _chosen(opened_to_write(_book_of(paths, book), dry_run), paths, book)
+    mended = mended_book(whole, files)
+    visits = visits_to_move(whole, mended)
     _tell(mended)
+    _tell_visits(visits.moved, visits.stay)
     if dry_run:
-        for each in mended.changed:
-            click.echo(_diff(each.file, each.old, each.new), nl=False)
+        _show_diffs(visits)
     else:
-        _or_wrong_use(lambda: write_mended(mended))
+        _or_wrong_use(lambda: write_with_visits(visits))
     failing = sum(finding.fails_check for finding in mended.left)
-    click.echo(_summary(mended, failing, dry_run))
-    if failing and mended.changed and not dry_run:
+    click.echo(_summary(mended, failing, dry_run) + _moved_words(visits.moved, dry_run, "; ", ""))
+    changes = bool(mended.changed or visits.moved)
+    if failing and changes and not dry_run:
         raise SystemExit(WRITTEN_WITH_FINDINGS)
-    if failing or (dry_run and mended.changed):
+    if failing or (dry_run and changes):
         raise SystemExit(REFUSED)
 
 
 def move_visits(paths: tuple[Path, ...], book: Path | None, dry_run: bool) -> None:
-    """Move visits out of vehicles' records into files of their own."""
+    """Move visits out of vehicles' records into files of their own, and do nothing else."""
     whole, files = _chosen(opened_to_write(_book_of(paths, book), dry_run), paths, book)
     found = list(moved_cars(whole, files))
     moved = [each for each in found if isinstance(each, MovedCar)]
+    stay = [each for each in found if isinstance(each, Stays)]
+    _tell_visits(moved, stay)
+    for each in moved if not dry_run else ():
+        _or_wrong_use(partial(write_moved, each))
+    click.echo(_moved_words(moved, dry_run, "", "no visit to move"))
+    if stay:
+        raise SystemExit(WRITTEN_WITH_FINDINGS if moved and not dry_run else REFUSED)
+
+
+def _tell_visits(moved: Iterable[MovedCar], stay: Iterable[Stays]) -> None:
     for each in moved:
         click.echo(each.told)
-        if not dry_run:
-            _or_wrong_use(partial(write_moved, each))
-    stays = [each for each in found if isinstance(each, Stays)]
-    for one in stays:
-        click.echo(f"{one.file.shown}: left alone: {one.why}", err=True)
+    for one in stay:
+        click.echo(f"{one.file.shown}: visits left alone: {one.why}", err=True)
+
+
+def _moved_words(moved: Sequence[MovedCar], dry_run: bool, before: str, none: str) -> str:
+    if not moved:
+        return none
     visits = sum(len(each.visits) for each in moved)
-    would = "would be moved" if dry_run else "moved"
-    click.echo(f"{visits} visits of {len(moved)} vehicles {would}")
-    if stays:
-        raise SystemExit(WRITTEN_WITH_FINDINGS if moved and not dry_run else REFUSED)
+    of = f"{visits} {_counted(visits, 'visit')} of {len(moved)} {_counted(len(moved), 'vehicle')}"
+    return f"{before}{of} {'would be moved' if dry_run else 'moved'}"
+
+
+def _counted(number: int, thing: str) -> str:
+    return thing if number == 1 else f"{thing}s"
 
 
 def tidy(paths: tuple[Path, ...], book: Path | None, check: bool) -> None:
@@ -98,14 +120,13 @@ def _tell_style(results: Sequence[Tidied]) -> None:
     click.echo(f"{changed} of {len(results)} records differ from the house style")
 
 
-def _diff(file: RecordFile, old: str, new: str) -> str:
-    lines = difflib.unified_diff(
-        old.splitlines(keepends=True),
-        new.splitlines(keepends=True),
-        f"a/{file.shown}",
-        f"b/{file.shown}",
-    )
-    return "".join(line if line.endswith("\n") else f"{line}\n" for line in lines)
+def _show_diffs(visits: MendedVisits) -> None:
+    """What is mended and what moves, as one diff: visits are files that were not there."""
+    for shown, old, new in visits.texts():
+        before = f"a/{shown}" if old else "/dev/null"
+        one, other = old.splitlines(keepends=True), new.splitlines(keepends=True)
+        for line in difflib.unified_diff(one, other, before, f"b/{shown}"):
+            click.echo(line if line.endswith("\n") else f"{line}\n", nl=False)
 
 
 def _book_of(paths: Sequence[Path], book: Path | None) -> Path | None:

@@ -20,23 +20,21 @@ _paths_argument = click.argument(
 @click.option(
     "--visits",
     is_flag=True,
-    help="Move what was measured out of vehicles' records into files of their own, and do nothing "
-    "else.",
+    help="Only move what was measured out of vehicles' records into files of their own.",
 )
 def mend(paths: tuple[Path, ...], book: Path | None, dry_run: bool, visits: bool) -> None:
     """Type what the findings say where no second meaning is possible.
 
     Misspelt keys and words, colours, units and decimal commas in figures, dates, repeated items,
-    the order of keys and the schema line. Whatever needs judgement is left to you: the exit code
+    the order of keys and the schema line. A visit that stands in a vehicle's record gets a file of
+    its own under visits/, as it was typed, comments too, so that two shops never write into one
+    file; grades stay as they are, and where they would not, the visits are left alone and named.
+    Whatever needs judgement is left to you: the exit code
     is 1 when the check would still fail and nothing was written, 3 when something was, and with
     --dry-run 1 when there is something to mend.
 
     PATHS are record files or folders of the book; without any, the whole book. Records of a
     shared book that this one only draws on are left alone: mend them there, with --book.
-
-    With --visits each visit that stands in a vehicle's record gets a file of its own under visits/,
-    as it was typed, comments too: so that two shops never write into one file. Grades stay as they
-    are; where they would not, the record is left alone and named.
 
     \b
     loombook mend

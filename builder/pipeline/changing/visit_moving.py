@@ -1,4 +1,4 @@
-"""`mend --visits`: visits that stand in a vehicle's record, moved into files of their own.
+"""`mend`: visits that stand in a vehicle's record, moved into files of their own.
 
 What was typed is moved as it was typed, comments too. Nothing is moved unless the vehicle reads the
 very same afterwards: every reading under its pin, every visit with all that it says.
@@ -48,15 +48,17 @@ class MovedCar:
     @property
     def told(self) -> str:
         """What is done, as one line."""
-        names = ", ".join(shown_path(path) for path in self.visits)
-        return f"{self.file.shown}: visits moved to {names}"
+        folder = shown_path(next(iter(self.visits)).parent)
+        names = ", ".join(path.name for path in self.visits)
+        return f"{self.file.shown}: visits moved to {folder}: {names}"
 
 
 class Stays(NamedTuple):
-    """A vehicle whose visits stay where they are, and why."""
+    """A vehicle whose visits stay where they are, and why; `unread`: its record says nothing."""
 
     file: RecordFile
     why: str
+    unread: bool = False
 
 
 def moved_cars(book: Book, files: Iterable[RecordFile]) -> Iterator[MovedCar | Stays]:
@@ -98,7 +100,7 @@ def _moved(
     loaded = load_text(text.encode("utf-8"), file.shown)
     data = loaded.data
     if data is None or loaded.findings or check_shape("vehicle", data, loaded.source_map, ""):
-        return Stays(file, "the record cannot be read: loombook check says why")
+        return Stays(file, "the record cannot be read: loombook check says why", unread=True)
     if not data["sessions"]:
         return None
     folder = visits_folder(book, file) / data["id"]

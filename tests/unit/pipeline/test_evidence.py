@@ -153,6 +153,7 @@ def test_a_grade_change_is_printed_with_both_scores_and_whether_it_fell():
 
 def test_an_acceptance_that_the_evidence_made_needless_is_named_and_fix_deletes_it(book, tmp_path):
     path = vehicle_file(book, BRINDLE)
+    loombook("mend", "--visits", path, "-b", book)
     line = accepted(book)
     done = add(book, sheet_file(tmp_path / "s.yaml", f"vehicle: {BRINDLE}", TURN_ON))
     told = path.read_text("utf-8")

@@ -67,6 +67,7 @@ def test_a_record_with_old_names_is_read_as_with_the_new(book):
 
 
 def test_each_old_name_is_a_note_at_its_place_and_fix_types_the_new(book):
+    loombook("mend", "--visits", "--book", book)
     untouched = job_file(book).read_bytes(), vehicle_file(book, BRINDLE).read_bytes()
     use_old_names(book)
     noted = findings(book, "BOK108")

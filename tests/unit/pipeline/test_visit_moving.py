@@ -47,7 +47,7 @@ def test_a_second_time_there_is_nothing_to_move(book):
     moved = texts(book)
     done = loombook("mend", "--visits", "-b", book)
     assert done.exit_code == 0
-    assert "0 visits of 0 vehicles moved" in done.output
+    assert "no visit to move" in done.output
     assert texts(book) == moved
 
 
@@ -56,6 +56,35 @@ def test_a_dry_run_writes_nothing(book):
     done = loombook("mend", "--visits", "--dry-run", "-b", book)
     assert "5 visits of 2 vehicles would be moved" in done.output
     assert texts(book) == before
+
+
+def test_mend_moves_them_in_its_normal_course_and_shows_them_first(book):
+    car, before = vehicle_file(book, TANSY), said(book)
+    typed = car.read_text("utf-8")
+    car.write_text(typed.replace("base: pink", "base: Pink", 1), "utf-8")
+    there = texts(book)
+    dry = loombook("mend", "--dry-run", "-b", book)
+    assert dry.exit_code == 1 and texts(book) == there
+    assert "1 would be mended in 1 file; nothing left to mend; 5 visits of 2 " in dry.output
+    done = loombook("mend", "-b", book)
+    assert done.exit_code == 0, done.output
+    assert "1 mended in 1 file; nothing left to mend; 5 visits of 2 vehicles moved" in done.output
+    assert said(book) == before
+    assert len(visit_files(book, TANSY)) == 3 and "sessions: []\n" in car.read_text("utf-8")
+    now = texts(book)
+    again = loombook("mend", "-b", book)
+    assert again.exit_code == 0 and "0 mended in 0 files; nothing left to mend\n" in again.output
+    assert texts(book) == now
+    for visit in visit_files(book, TANSY):
+        added = "".join(f"+{line}\n" for line in visit.read_text("utf-8").splitlines())
+        assert f"--- /dev/null\n+++ b/{visit}\n" in dry.output and added in dry.output
+
+
+def test_a_record_that_is_broken_is_told_of_once_and_stays(book):
+    car = vehicle_file(book, BRINDLE)
+    car.write_text(car.read_text("utf-8").replace("make: ", "maker_of: ", 1), "utf-8")
+    done = loombook("mend", car, "-b", book)
+    assert "left alone" not in done.output and "moved" not in done.output
 
 
 def test_one_record_can_be_named(book):
@@ -122,7 +151,7 @@ def test_killed_between_two_files_it_goes_on(book):
     loombook("mend", "--visits", "-b", book)
     car.write_bytes(old)
     done = loombook("mend", "--visits", "-b", book)
-    assert "3 visits of 1 vehicles moved" in done.output
+    assert "3 visits of 1 vehicle moved" in done.output
     assert said(book) == before
 
 
