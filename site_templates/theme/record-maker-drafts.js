@@ -1,7 +1,7 @@
 // Drafts, kept on this device only: one key a draft, so that one that is broken costs no other.
 (function () {
   "use strict";
-  const PREFIX = "loombook:maker:draft:";
+  const PREFIX = "loombook:maker:draft:", GONE = "loombook:maker:gone";
 
   function isDraft(draft) {
     return draft !== null && typeof draft === "object" && draft.record !== null && typeof draft.record === "object" &&
@@ -32,7 +32,33 @@
     } catch (refused) { return false; }
   }
 
-  function forget(key) { try { localStorage.removeItem(PREFIX + key); } catch (refused) { /* Nothing was kept. */ } }
+  // Delete a draft. The one that was deleted last is kept aside, so that a slip costs nothing.
+  function forget(key) {
+    dropGone();
+    try {
+      localStorage.setItem(GONE, JSON.stringify({ key: key, text: localStorage.getItem(PREFIX + key) }));
+    } catch (refused) { /* It is deleted all the same. */ }
+    try { localStorage.removeItem(PREFIX + key); } catch (refused) { /* Nothing was kept. */ }
+  }
+
+  function lastGone() {
+    try {
+      const kept = JSON.parse(localStorage.getItem(GONE)), draft = JSON.parse(kept.text);
+      return isDraft(draft) ? Object.assign(draft, { key: kept.key, text: kept.text }) : null;
+    } catch (refused) { return null; }
+  }
+
+  // Forget the deleted draft for good.
+  function dropGone() {
+    const one = lastGone();
+    if (one) window.loombookUndo.forget(one.key);
+    try { localStorage.removeItem(GONE); } catch (refused) { /* Nothing was kept. */ }
+  }
+
+  function bringBack() {
+    const one = lastGone();
+    try { localStorage.setItem(PREFIX + one.key, one.text); localStorage.removeItem(GONE); } catch (refused) { /* It stays aside. */ }
+  }
 
   function newKey() { return Date.now().toString(36) + Math.random().toString(36).slice(2, 6); }
 
@@ -43,5 +69,5 @@
     return pick(letters, 0) + pick(digits, 1) + pick(letters, 2) + pick(digits, 3) + pick(letters, 4);
   }
 
-  window.loombookDrafts = { list: list, read: read, keep: keep, forget: forget, newKey: newKey, randomTag: randomTag };
+  window.loombookDrafts = { list: list, read: read, keep: keep, forget: forget, lastGone: lastGone, bringBack: bringBack, dropGone: dropGone, newKey: newKey, randomTag: randomTag };
 })();

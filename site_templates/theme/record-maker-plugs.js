@@ -199,7 +199,7 @@
     ui.cavity = cavity;
     if (pinAt(plug, cavity) < 0 && !isEmpty(plug, cavity)) plug.pins.push({ cavity: written(cavity) });
     host.again("maker-pin");
-    host.changed();
+    host.changed(true);
   }
 
   function dropPin(plug, cavity) {
@@ -258,7 +258,8 @@
   function putSaid(pin, values) {
     if (values.function) ["channel", "leg"].forEach((key) => { delete pin[key]; });
     const wire = values.wire ? Object.assign({}, pin.wire, { stripe: undefined }, values.wire) : pin.wire;
-    Object.assign(pin, values, wire ? { wire: JSON.parse(JSON.stringify(wire)) } : {});
+    const only = values.only_if ? { only_if: Object.assign({}, pin.only_if, values.only_if) } : {};
+    Object.assign(pin, values, only, wire ? { wire: JSON.parse(JSON.stringify(wire)) } : {});
   }
 
   function putEmpty(plug, cavity) {

@@ -3,7 +3,7 @@
 (function () {
   "use strict";
   const data = window.loombookMakerData, form = window.loombookForm, drafts = window.loombookDrafts, yaml = window.loombookYaml;
-  const words = window.loombookShapeWords, rules = window.loombookRules, plugs = window.loombookPlugs;
+  const words = window.loombookShapeWords, rules = window.loombookRules, plugs = window.loombookPlugs, undo = window.loombookUndo;
   const STEPS = [
     ["The car", ["data", "make", "model", "variant", "generation", "id", "edited"]],
     ["Which cars", ["scope"]],
@@ -21,7 +21,7 @@
     ["Fuses and the rest", ["fuse_positions", "accept", "resolutions", "photos", "replaces"]],
     ["Check and take", []]
   ];
-  const TAKE = STEPS.length - 1, WAIT_MS = 120;
+  const TAKE = STEPS.length - 1, PLUGS = STEPS.findIndex((each) => each[0] === "Plugs"), WAIT_MS = 120;
   let draft = null, step = 0, found = [], refused = false, timer = 0;
 
   function at(id) { return document.getElementById("maker-" + id); }
@@ -39,7 +39,7 @@
   }
 
   function stepOf(one) {
-    if (one.file === "housing") return STEPS.findIndex((each) => each[0] === "Plugs");
+    if (one.file === "housing") return PLUGS;
     const step = STEPS.findIndex((each) => each[1].indexOf(one.path[0]) >= 0);
     return step < 0 ? 0 : step;
   }
@@ -62,8 +62,11 @@
     form.showFindings(at("fields"), found);
   }
 
-  function changed() {
+  // `quiet`: a change that is part of the next one.
+  function changed(quiet) {
     complete();
+    undo.note(typedIn(), quiet === true);
+    showUndo();
     refused = !drafts.keep(draft);
     clearTimeout(timer);
     timer = setTimeout(settle, WAIT_MS);
@@ -73,6 +76,56 @@
     look();
     showStatus();
     if (step === TAKE) showTake();
+  }
+
+  // ---- back and forward ------------------------------------------------------------------------------
+  function isTextField(node) { return Boolean(node) && (node.localName === "textarea" || (node.localName === "input" && node.type !== "file")); }
+
+  function typedIn() { return isTextField(document.activeElement) ? document.activeElement.id : ""; }
+
+  function showUndo() {
+    const counts = undo.counts();
+    at("undo").disabled = !counts[0];
+    at("redo").hidden = !counts[1];
+  }
+
+  // Go one change back or forward, and to the place that it is about.
+  function move(way, said) {
+    const path = way();
+    if (path === null) return;
+    clearTimeout(timer);
+    const one = { file: path[0] === "housings" ? "housing" : "vehicle", path: path.slice(1) }, there = path[0] === "record" ? stepOf(one) : PLUGS;
+    if (there !== step) { step = there; plugs.leave(); }
+    if (path[0] === "record" && path[1] === "plugs") plugs.open(one.path);
+    refused = !drafts.keep(draft);
+    draft.proposed = draft.record.id === idFor(draft.record) ? draft.record.id : undefined;
+    again();
+    at("status").textContent = said + " " + placeWords(path) + ". " + at("status").textContent;
+  }
+
+  function placeWords(path) {
+    if (path[0] !== "record") return path[0] === "pasted" ? "the pasted text" : path[0] === "meant" ? "what a word means" : "the housing that is drawn";
+    const plug = path[1] === "plugs" && (draft.record.plugs || [])[path[2]], pin = plug && path[3] === "pins" && (plug.pins || [])[path[4]];
+    if (plug) return "plug " + (plug.id || "?") + (pin ? ", cavity " + pin.cavity : "");
+    return path.slice(1).filter((part) => typeof part === "string").map(form.word).join(", ") || "the record";
+  }
+
+  // In a field that was typed in, the keys are the browser's own; elsewhere they are for the draft.
+  function keys(event) {
+    const key = event.key.toLowerCase(), isBack = key === "z" && !event.shiftKey, isForward = key === "y" || (key === "z" && event.shiftKey);
+    if (!(event.ctrlKey || event.metaKey) || event.altKey || !(isBack || isForward) || draft === null || at("work").hidden) return;
+    if (isTextField(event.target) && event.target.loombookTyped) return;
+    event.preventDefault();
+    if (isBack) back(); else forward();
+  }
+
+  function back() { move(undo.back, "Taken back:"); }
+
+  function forward() { move(undo.forward, "Done again:"); }
+
+  function watchFields(event) {
+    if (event.type === "input") event.target.loombookTyped = true;
+    else { event.target.loombookTyped = false; undo.rest(); }
   }
 
   // ---- what follows from other answers --------------------------------------------------------------
@@ -142,6 +195,7 @@
     if (openUnknowns().length && STEPS[step][0] !== "Plugs") box.appendChild(restUnknown());
     at("take").hidden = step !== TAKE;
     showStatus();
+    showUndo();
     if (step === TAKE) showTake();
     const to = focus && document.getElementById(focus);
     if (to) to.focus({ preventScroll: focus !== "maker-pin" });
@@ -284,8 +338,21 @@
       if (press.textContent === "Delete") { press.textContent = "Really delete?"; return; }
       drafts.forget(one.key);
       showDrafts();
+      at("new").focus();
     }, null, "small");
     return press;
+  }
+
+  // The draft that was deleted last, until another is.
+  function gone() {
+    const one = drafts.lastGone();
+    if (!one) return [];
+    const item = form.element("li"), press = form.button("Bring it back", () => { drafts.bringBack(); showDrafts(); });
+    press.setAttribute("aria-label", "Bring back " + titleOf(one));
+    item.appendChild(form.element("span", "", "Deleted: " + titleOf(one) + " "));
+    item.appendChild(press);
+    item.appendChild(form.button("Forget it for good", () => { drafts.dropGone(); showDrafts(); }, null, "small"));
+    return [item];
   }
 
   function showDrafts() {
@@ -301,6 +368,7 @@
       item.appendChild(deleteButton(one));
       list.appendChild(item);
     });
+    gone().forEach((item) => list.appendChild(item));
     at("start").hidden = false;
     at("work").hidden = true;
     if (!all.length) list.appendChild(form.element("li", "", "No draft is kept on this device."));
@@ -310,6 +378,7 @@
     draft = one;
     step = 0;
     draft.proposed = draft.record.id === idFor(draft.record) ? draft.record.id : undefined;
+    undo.begin(one);
     at("start").hidden = true;
     at("work").hidden = false;
     plugs.leave();
@@ -363,6 +432,10 @@
     at("leave").addEventListener("click", showDrafts);
     at("before").addEventListener("click", () => go(step - 1));
     at("after").addEventListener("click", () => go(step + 1));
+    at("undo").addEventListener("click", back);
+    at("redo").addEventListener("click", forward);
+    document.addEventListener("keydown", keys);
+    ["input", "focusin"].forEach((name) => at("fields").addEventListener(name, watchFields));
     at("toggle").addEventListener("click", () => at("nav").classList.toggle("maker-steps-open"));
     at("page").hidden = false;
     showDrafts();

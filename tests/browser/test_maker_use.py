@@ -110,10 +110,13 @@ def test_drafts_are_kept_opened_and_deleted(
     page.press("maker-leave")
     page.press("Delete")
     page.press("Really delete?")
+    assert "Deleted: Ardent Plover" in drafts(page)
+    page.press("Forget it for good")
     assert "Plover" not in drafts(page)
     assert "Heron" in drafts(page)
     keys = browser.run("return Object.keys(localStorage)")
     assert all(key.startswith("loombook:") for key in keys)
+    assert not any("Plover" in str(browser.run(f"return localStorage[{key!r}]")) for key in keys)
     assert browser.complaints() == []
 
 
