@@ -17,6 +17,6 @@ FOLDERS_OF_PARTS = (
 )
 
 
-def loombook(*arguments: str | Path) -> Result:
-    """Run the command in this process."""
-    return CliRunner().invoke(main, [str(argument) for argument in arguments])
+def loombook(*arguments: str | Path, typed: str | None = None) -> Result:
+    """Run the command in this process; `typed` is what it is answered, line by line."""
+    return CliRunner().invoke(main, [str(argument) for argument in arguments], input=typed)

@@ -10,11 +10,12 @@ import click
 from builder.book import Book, shown_path
 from builder.cli.asking import Terminal, Typed
 from builder.cli.pin_prompting import take_pasted, take_pin
+from builder.cli.vehicle_prompting import meant_vehicle, usual_answer
 from builder.editing.drafts import AnswerError
 from builder.editing.drafts.housing_choice import fitting_housings, shape_of
 from builder.editing.drafts.question import NOTHING
 from builder.editing.drafts.vehicle_lines import photo_line
-from builder.editing.interview.helping import help_lines
+from builder.editing.interview.helping import choices_of, help_lines
 from builder.editing.interview.log import PHOTO, PINS, PLUGS, Entry, Log
 from builder.editing.interview.pins import PlugSaid
 from builder.editing.interview.steps import (
@@ -111,7 +112,11 @@ class Interview:
     def _prompt(self, step: Step) -> tuple[str, str | None]:
         if step.many:
             return f"{step.key} {len(self.log.lines(step.key)) + 1}", ""
-        return step.prompt, self.log.offered(step.key) or step.default
+        words = choices_of(self.kind, step)
+        prompt = f"{step.prompt} ({', '.join(words)})" if words else step.prompt
+        return prompt, self.log.offered(step.key) or usual_answer(
+            self.book, self.kind, self.log, step
+        )
 
     def _command(self, step: Step, typed: Typed) -> None:
         log, say = self.log, self.terminal.say
@@ -150,6 +155,8 @@ class Interview:
             take_pin(self.terminal, self.log, self._plugs(), text)
         elif self._reads(step, text):
             self.log.take(step.key, text)
+            if text.strip().lower() == UNKNOWN:  # nobody looked: there is no second line to say
+                self.log.take(step.key, "")
 
     def _one(self, step: Step, text: str) -> None:
         if not self._reads(step, text):
@@ -158,6 +165,10 @@ class Interview:
             text = text.strip().upper()
         if step.key.endswith(".housing"):
             text = self._housing(step, text)
+        if step.path == ("vehicle",):
+            text = meant_vehicle(self.terminal, self.book, text)
+            if not text:
+                return
         self.log.settle(step.key)
         self.log.take(step.key, text)
         taken = name_taken(self.book, self.kind, answers_of(self.kind, self.log))
@@ -166,6 +177,8 @@ class Interview:
             self.log.entries = [each for each in self.log.entries if each.key != "variant"]
 
     def _reads(self, step: Step, text: str) -> bool:
+        if not text.strip() and step.default == "":
+            return True
         try:
             step.read(text)
         except AnswerError as error:

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from builder.findings import DataPath
+from builder.model.said.faces import FACE_SAID
 from builder.model.words import SchemaKind
 from builder.schema_check.key_wording import to_read
 from builder.schema_check.meant import date_meant, figure_meant
@@ -119,7 +120,8 @@ def _figure(schema: Schema, text: str, types: Any) -> Any:
 def _word(schema: Schema, text: str) -> str:
     legal = schema.get("enum")
     if legal:
-        word = text if text in legal else surely(text, legal)
+        face = FACE_SAID.get(text.lower().replace("_", " "), "")
+        word = text if text in legal else face if face in legal else surely(text, legal)
         if word is None:
             near, between = nearest(text, legal), choices(text, legal)
             hint = f"did you mean {near}? " if near else ""

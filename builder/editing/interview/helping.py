@@ -9,6 +9,8 @@ from builder.editing.interview.steps import Step
 from builder.model.words import RecordKind
 from builder.schema_check.schemas import Schema, resolve, schema_at
 
+_FEW = 6
+"""The most words that stand behind a question."""
 _PINS = (
     "One wire a line: plug, cavity, what it does, colours, size.",
     "  A 4 acc yellow/red          A4 accessory yel/red        4 acc yellow with red stripe",
@@ -28,6 +30,16 @@ def help_lines(kind: RecordKind, step: Step) -> list[str]:
         return [*_PINS, *_COMMANDS]
     lines = [step.prompt, *_words(step), *(_of_schema(kind, step) if step.path else ())]
     return [*lines, *_COMMANDS]
+
+
+def choices_of(kind: RecordKind, step: Step) -> tuple[str, ...]:
+    """The words that a question is answered with, where they are few enough to be read at once."""
+    words = step.words
+    if not words and step.path and not step.many:
+        schema = schema_at(kind, step.path)
+        words = tuple(schema.get("enum", ())) if schema.get("type") == "string" else ()
+    said = step.prompt.lower()
+    return words if 1 < len(words) <= _FEW and not all(word in said for word in words) else ()
 
 
 def _words(step: Step) -> Iterator[str]:

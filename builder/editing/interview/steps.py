@@ -98,7 +98,7 @@ def plug_text(log: Log, number: int) -> str:
     if None in parts:
         return ""
     letter, housing, colour, face, where = (part or "" for part in parts)
-    return f"{letter} {housing} {colour.replace(' ', '_')} {face} {where}"
+    return f"{letter} {housing} {colour.replace(' ', '_')} {face.replace(' ', '_')} {where}"
 
 
 def _plug_steps(log: Log) -> Iterator[Step]:

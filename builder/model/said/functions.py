@@ -130,8 +130,9 @@ FUNCTIONS: tuple[Meaning, ...] = (
     _common(("wheel_keys",), "steering wheel control", "steering controls"),
     _common(("wheel_keys",), "wheel", written=("wheel_keys", ELSE)),
     _common(("shield",), "shield", "screen", "drain", "drain wire"),
-    _common(("unknown",), "unknown", "dont know", "not known"),
+    _common(("unknown",), "unknown", "dont know", "don't know", "not known", "?", "??"),
     _common(("not_used",), "not used", "unused"),
     _common(("not_used",), "empty", "no terminal", "no pin", "blank", written=(EMPTY,)),
+    _common(("not_used",), "nothing in it", "no wire", "vacant", written=(EMPTY,)),
     _common(("not_used",), "spare", "nc", "n / c", "not connected", written=("not_used", EMPTY)),
 )

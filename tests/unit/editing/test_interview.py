@@ -110,11 +110,34 @@ def said_of(book: Path, *typed: str, at: str = "pin") -> list[str]:
         (("B 1 acc red",), "no plug B is described; there is A"),
         (("A 4 acc mauve",), '"mauve" in "A 4 acc mauve" is no colour'),
         (("A 4 acc red", "undo"), "A.4: accessory supply, red"),
+        (("A 4 acc red only sport",), "A.4: accessory supply, red, only in sport"),
+        (("A 5 ? vio", ""), "A.5: function not known, violet"),
+        (("A 5 nothing in it only sport",), "empty holds for every car of the record"),
         (("A 4 acc red", "undo"), 'taken back: pin "A 4 accessory red"'),
     ],
 )
 def test_a_line_is_checked_as_it_is_typed(book: Path, typed: tuple[str, ...], says: str) -> None:
     assert any(says in line for line in said_of(book, *typed))
+
+
+@pytest.mark.parametrize(
+    ("typed", "face"),
+    [("at the wires", "wire_side"), ("into it", "mating_side"), ("mating", "mating_side")],
+)
+def test_a_face_is_understood_as_people_say_it(book: Path, typed: str, face: str) -> None:
+    found = interview(book, Person("plug 1.face", [typed]))
+    assert draft("vehicle", found)["plugs"][0]["read_from"] == face
+
+
+@pytest.mark.parametrize("typed", ["front", "from the front", "behind"])
+def test_a_face_that_could_be_either_is_asked_again(book: Path, typed: str) -> None:
+    assert any("is not one of the words" in line for line in said_of(book, typed, at="plug 1.face"))
+
+
+def test_nobody_listened_needs_no_second_line(book: Path) -> None:
+    person = Person("protected-sounds", ["unknown"])
+    assert interview(book, person)["protected-sounds"] == ["unknown"]
+    assert sum(line.startswith("protected-sounds") for line in person.said) == 1
 
 
 TABLE = """\
