@@ -26,7 +26,7 @@
   // Keep a draft; false when this browser refuses.
   function keep(draft) {
     try {
-      const kept = { saved: new Date().toISOString(), record: draft.record, housings: draft.housings, meant: draft.meant || {}, pasted: draft.pasted || "" };
+      const kept = { saved: new Date().toISOString(), record: draft.record, housings: draft.housings, meant: draft.meant || {}, pasted: draft.pasted || "", photos: draft.photos || [] };
       localStorage.setItem(PREFIX + draft.key, JSON.stringify(kept));
       return true;
     } catch (refused) { return false; }
@@ -51,7 +51,10 @@
   // Forget the deleted draft for good.
   function dropGone() {
     const one = lastGone();
-    if (one) window.loombookUndo.forget(one.key);
+    if (one) {
+      window.loombookUndo.forget(one.key);
+      window.loombookMakerPhotos.forget(one);
+    }
     try { localStorage.removeItem(GONE); } catch (refused) { /* Nothing was kept. */ }
   }
 

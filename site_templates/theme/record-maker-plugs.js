@@ -8,7 +8,7 @@
 
   function load(given) { host = given; }
 
-  function leave() { ui.plug = -1; ui.cavity = null; window.loombookPasted.leave(); }
+  function leave() { ui.plug = -1; ui.cavity = null; window.loombookPasted.leave(); window.loombookMakerPhotos.leave(); }
 
   // ---- shells ----------------------------------------------------------------------------------
   // A housing record as the drawing and the rules take it: cavities as text, gaps as null.
@@ -361,7 +361,7 @@
       if (ui.cavity !== null) desk.appendChild(pinBox(plug, index));
       box.appendChild(desk);
     }
-    if (ui.cavity === null) box.appendChild(pasteBox(plug.id || ""));
+    if (ui.cavity === null) [pasteBox(plug.id || ""), window.loombookMakerPhotos.plugPart(plug)].forEach((part) => box.appendChild(part));
     box.appendChild(form.element("p", "maker-slip"));
     box.setAttribute("data-kind", "vehicle");
     box.setAttribute("data-path", JSON.stringify(["plugs", index]));

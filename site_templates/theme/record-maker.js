@@ -3,7 +3,7 @@
 (function () {
   "use strict";
   const data = window.loombookMakerData, form = window.loombookForm, drafts = window.loombookDrafts, yaml = window.loombookYaml;
-  const words = window.loombookShapeWords, rules = window.loombookRules, plugs = window.loombookPlugs, undo = window.loombookUndo;
+  const words = window.loombookShapeWords, rules = window.loombookRules, plugs = window.loombookPlugs, undo = window.loombookUndo, photos = window.loombookMakerPhotos;
   const STEPS = [
     ["The car", ["data", "make", "model", "variant", "generation", "id", "edited"]],
     ["Which cars", ["scope"]],
@@ -52,7 +52,7 @@
   }
 
   function showStatus() {
-    const kept = refused ? " This browser keeps no drafts: copy or download before you leave the page." : " Kept on this device.";
+    const kept = refused ? " This browser keeps no drafts: copy or download before you leave the page." : " Kept on this device." + photos.warning();
     at("status").textContent = (counts(found) || "Nothing is missing, and nothing that is checked here is wrong") + "." + kept;
     at("status").classList.toggle("maker-warn", refused);
     STEPS.forEach(function (each, index) {
@@ -239,13 +239,38 @@
 
   function say(text) { at("said").textContent = text; }
 
-  function download(file, text) {
-    const link = form.element("a"), address = URL.createObjectURL(new Blob([text], { type: "application/yaml" }));
+  function download(blob, name, where) {
+    const link = form.element("a"), address = URL.createObjectURL(blob);
     link.href = address;
-    link.download = file.path.split("/").pop();
+    link.download = name;
     link.click();
-    setTimeout(() => URL.revokeObjectURL(address), 1000);
-    say("Saved as " + link.download + ". It belongs at " + file.path + " of the book.");
+    setTimeout(() => URL.revokeObjectURL(address), 60000);
+    say("Saved as " + name + ". " + where);
+  }
+
+  function downloadFile(file, text) {
+    download(new Blob([text], { type: "application/yaml" }), file.path.split("/").pop(), "It belongs at " + file.path + " of the book.");
+  }
+
+  // ---- all of a draft in one file ----------------------------------------------------------------
+  // Photos lie beside the record of the car. What is lost is said, and nothing is left out unsaid.
+  function downloadAll() {
+    const one = draft, all = files();
+    photos.bytes(one).then(function (found) {
+      if (found.lost.length) { say("This browser has lost " + found.lost.join(", ") + ": take it again, or remove it from the list of photos."); return; }
+      const folder = all[0].path.split("/").slice(0, -1).join("/"), encoder = new TextEncoder();
+      const texts = all.map((file) => ({ name: file.path, bytes: encoder.encode(yaml.writeRecord(file.record, file.kind)) }));
+      const pictures = found.files.map((file) => ({ name: folder + "/" + file.name, bytes: file.bytes }));
+      download(photos.zip(texts.concat(pictures)), (one.record.id || "car") + ".zip", "Unpack it in the folder of the book's records: each file in it has its place.");
+    }).catch((problem) => say("It cannot be written: " + problem.message));
+  }
+
+  function allInOne() {
+    const box = form.element("p"), count = photos.ours(draft).length, press = form.button("Download all in one .zip", downloadAll, null, "strong");
+    press.id = "maker-zip";
+    box.appendChild(press);
+    box.appendChild(form.element("span", "maker-help", " " + files().length + (files().length === 1 ? " record" : " records") + (count ? ", " + count + (count === 1 ? " photo" : " photos") : "")));
+    return box;
   }
 
   function copy(node, file) {
@@ -272,7 +297,7 @@
     node.setAttribute("aria-label", file.path);
     box.appendChild(form.element("h3", "", file.path));
     if (why) { box.appendChild(form.element("p", "maker-slip", "It cannot be written: " + why)); return box; }
-    [form.button("Copy", () => copy(node, file), null, "strong"), form.button("Download", () => download(file, text))].concat(shareButton(file, text))
+    [form.button("Copy", () => copy(node, file), null, "strong"), form.button("Download", () => downloadFile(file, text))].concat(shareButton(file, text))
       .forEach((one) => row.appendChild(one));
     box.appendChild(row);
     box.appendChild(node);
@@ -324,6 +349,7 @@
     found.filter((one) => !one.missing).slice(0, 100).forEach((one) => list.appendChild(findingLine(one)));
     if (!found.length) list.appendChild(form.element("li", "", "Nothing that can be checked here is wrong or missing."));
     texts.textContent = "";
+    if (files().length > 1 || photos.ours(draft).length) texts.appendChild(allInOne());
     files().forEach((file, index) => texts.appendChild(fileBox(file, index)));
   }
 
@@ -397,6 +423,7 @@
   // ---- start -----------------------------------------------------------------------------------------
   const special = {
     plugs: (given) => plugs.field(given),
+    "vehicle.photos": (given) => photos.field(given),
     readings: (given) => window.loombookReadings.field(given),
     "housing.rows": (given) => plugs.rowsField(given),
     wire: () => ({ inline: true }),
@@ -427,6 +454,7 @@
     rules.load(Object.assign({ kinds: window.loombookIdentifyData.kinds, names: data.names }, data.rules));
     form.load(host);
     plugs.load(host);
+    photos.load(host);
     window.loombookReadings.load(host);
     at("new").addEventListener("click", fresh);
     at("leave").addEventListener("click", showDrafts);
