@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import fields
 
 from builder.editing.tabular import columns_markdown
@@ -9,6 +10,8 @@ from builder.model.glossary import GLOSSARY, Row
 from builder.model.house_defaults import HouseDefaults
 from builder.planning import tables
 from builder.planning.comeback.caught import UNCAUGHT_WORDS
+from builder.rendering.drawings.plug_faces import legend
+from builder.rendering.drawings.plug_lesson import LATCH_ABOVE, LATCH_BESIDE, lesson
 from builder.rendering.finder_words import finder_words
 from builder.rendering.page_policy import header_lines
 from builder.rendering.trade_rows import trade_table
@@ -21,6 +24,11 @@ _HEADERS_MARK = "<!-- headers -->"
 _GLOSSARY_MARK = "<!-- words -->"
 _TRADE_MARK = "<!-- order of trade -->"
 _UNFOUND_MARK = "<!-- reasons of faults not found -->"
+_PLUG_MARKS: dict[str, Callable[[], str]] = {
+    "<!-- a plug with its latch above -->": lambda: lesson(LATCH_ABOVE),
+    "<!-- a plug with its latch beside -->": lambda: lesson(LATCH_BESIDE),
+    "<!-- signs in the cavities -->": legend,
+}
 
 
 def fill_in(markdown: str, defaults: HouseDefaults) -> str:
@@ -39,6 +47,9 @@ def fill_in(markdown: str, defaults: HouseDefaults) -> str:
         markdown = markdown.replace(_HEADERS_MARK, _as_code(header_lines()))
     if _DATA_SHEET_MARK in markdown:
         markdown = markdown.replace(_DATA_SHEET_MARK, _data_sheet())
+    for mark, drawn in _PLUG_MARKS.items():
+        if mark in markdown:
+            markdown = markdown.replace(mark, drawn())
     if _DEFAULTS_MARK not in markdown:
         return markdown
     return markdown.replace(_DEFAULTS_MARK, _defaults_table(defaults))

@@ -23,6 +23,7 @@ BAND_HATCH: dict[GradeBand, Hatch | Literal[""]] = {
 """Grade word to pattern, best first; unproved is an empty box."""
 
 _WIDTH, _LABEL, _BAR, _ROW, _TALL = 340.0, 132.0, 168.0, 22.0, 14.0
+_TITLE = 20.0
 
 
 class Bar(NamedTuple):
@@ -40,9 +41,12 @@ class Bar(NamedTuple):
 def bars(rows: Sequence[Bar], key: str, title: str, legend: Sequence[tuple[str, str]]) -> Markup:
     """Return the bars as one drawing, on a common scale, each with its total at the end.
 
+    `title` says what is counted, and stands above them.
     `legend` is (pattern, words) for each pattern used; none for bars of a single pattern.
     """
     canvas = Canvas()
+    words, size = fit(title, _WIDTH - 2, 13)
+    canvas.text(0, 13, words, size, bold=True)
     top = _legend(canvas, legend)
     most = max((row.total for row in rows), default=0)
     for index, row in enumerate(rows):
@@ -55,10 +59,10 @@ def bars(rows: Sequence[Bar], key: str, title: str, legend: Sequence[tuple[str, 
 def _legend(canvas: Canvas, legend: Sequence[tuple[str, str]]) -> float:
     """Draw the meaning of each pattern, three a line; return where the bars may begin."""
     for index, (pattern, words) in enumerate(legend):
-        x, y = 1 + (index % 3) * 113.0, 2 + (index // 3) * 20.0
+        x, y = 1 + (index % 3) * 113.0, _TITLE + 2 + (index // 3) * 20.0
         _box(canvas, pattern, x, y, 18)
         canvas.text(x + 24, y + 11, words, 12)
-    return 10 + ((len(legend) + 2) // 3) * 20.0
+    return _TITLE + 6 + ((len(legend) + 2) // 3) * 20.0
 
 
 def _bar(canvas: Canvas, row: Bar, y: float, most: int) -> None:

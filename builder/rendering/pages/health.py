@@ -109,7 +109,7 @@ def health_page(
         total=_total(rows),
         bars=_grade_bars(rows),
         ages=ages,
-        age_bars=bars([Bar(age, (("solid", n),)) for age, n in ages], "ages", "Pins by age", ()),
+        age_bars=_age_bars(ages),
         disputed=[one for one in healths if one.disputed],
         no_switched=[one for one in healths if one.no_switched],
         wanted=wanted,
@@ -150,7 +150,7 @@ def _grade_bars(rows: Sequence[Row]) -> Markup:
         Bar(row.short, tuple(zip(BAND_HATCH.values(), row.counts, strict=True))) for row in rows
     ]
     legend = [(pattern, band) for band, pattern in BAND_HATCH.items()]
-    return bars(drawn, "grades", "Pins of the book by function and grade", legend)
+    return bars(drawn, "grades", "Pins of this book, by function and grade", legend)
 
 
 def _ages(healths: Sequence[Health], as_of: str) -> list[tuple[str, int]]:
@@ -221,11 +221,16 @@ def _measured_first(healths: Sequence[Health]) -> list[First]:
     ]
 
 
+def _age_bars(ages: Sequence[tuple[str, int]]) -> Markup:
+    drawn = [Bar(age, (("solid", pins),)) for age, pins in ages]
+    return bars(drawn, "ages", "Pins of this book, by their newest reading", ())
+
+
 def _wanted_bars(wanted: Sequence[Wanted]) -> Markup:
     drawn = [
         Bar(f"{at} {one.short}", (("solid", one.pins),)) for at, one in enumerate(wanted, start=1)
     ]
-    return bars(drawn, "wanted", "Pins that wait for each wanted reading", ())
+    return bars(drawn, "wanted", "Pins that wait for a reading, numbered as listed", ())
 
 
 def room_of(score: float) -> float:
