@@ -13,13 +13,15 @@ from builder.model.session import Session
 _LONGEST_ID = 80
 
 
-def visit_id(by: str, date: str, tag: str) -> str:
+def visit_id(by: str, date: str, tag: str, mark: str) -> str:
     """The usual name of a visit: no two contributors, cars or days share one.
 
-    >>> visit_id("alder-pit-audio", "2024-05-13", "k7m2")
+    `mark` tells apart those of one contributor, car and day; "" for none.
+
+    >>> visit_id("alder-pit-audio", "2024-05-13", "k7m2", "")
     'alder-pit-audio-2024-05-13-k7m2'
     """
-    rest = f"-{date}-{tag}"
+    rest = f"-{date}-{tag}-{mark}".rstrip("-")
     return by[: _LONGEST_ID - len(rest)].rstrip("-") + rest
 
 

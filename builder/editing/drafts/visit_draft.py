@@ -6,9 +6,9 @@ from typing import Any
 
 from builder.editing.drafts.pin_place import place_of
 from builder.editing.drafts.question import AnswerError, Answers, Question, every, one
+from builder.editing.visit_naming import name_of_visit
 from builder.findings import DataPath
 from builder.model.reading import Reading
-from builder.model.visit import visit_id
 from builder.model.words import BATTERY_NEGATIVE
 from builder.parsing.reading_figures import ReadingTextError
 from builder.parsing.reading_text import read_reading
@@ -73,15 +73,18 @@ QUESTIONS = (
 def finish(data: dict[str, Any], answers: Answers) -> dict[str, Any]:
     """The record with its name, and its readings by place."""
     session = data["sessions"][0]
-    usual = visit_id(session["by"], session["date"], session["car"]["tag"])
-    name = one(answers, "id") or usual
-    data |= {"id": name, "sessions": [{"id": name, **session}]}
     places: dict[tuple[str, int | str], list[dict[str, Any]]] = {}
     for line in every(answers, "reading"):
         plug, cavity, facts = reading_line(line)
-        places.setdefault((plug, cavity), []).append({"session": name, **facts})
-    data["places"] = [
+        places.setdefault((plug, cavity), []).append(facts)
+    listed: list[dict[str, Any]] = [
         {"plug": plug, "cavity": cavity, "readings": readings}
         for (plug, cavity), readings in places.items()
+    ]
+    name = one(answers, "id") or name_of_visit(session, listed)
+    data |= {"id": name, "sessions": [{"id": name, **session}]}
+    data["places"] = [
+        {**place, "readings": [{"session": name, **each} for each in place["readings"]]}
+        for place in listed
     ]
     return data

@@ -10,10 +10,10 @@ from builder.book import FOLDER_OF, Book, RecordFile, home_of, shown_path
 from builder.data_files import schema_ref
 from builder.editing import write_record
 from builder.editing.evidence_text import PlacedReading
+from builder.editing.visit_naming import name_of_visit
 from builder.findings import DataPath
 from builder.model.plugs import PLUGS
 from builder.model.sheet import Sheet
-from builder.model.visit import visit_id
 
 
 class NewVisit(NamedTuple):
@@ -36,14 +36,18 @@ def new_visit(
 
     `data` are those of the vehicle, its other visits in them; readings are placed by their paths.
     """
-    name = _free_name(book, data, sheet)
+    bare = [
+        {**_place(data, where), "readings": [one.data for one in readings]}
+        for where, readings in _by_place(new).items()
+    ]
+    name = _free_name(book, data, name_of_visit(sheet.session, bare))
     path = visits_folder(book, car) / car.path.stem / f"{name}.yaml"
     file = RecordFile("visit", path, shown_path(path), car.visibility)
     head = {"schema": 1, "id": name, "data": data["data"], "vehicle": data["id"]}
     sessions = [{"id": name, **sheet.session}]
     places = [
-        {**_place(data, where), "readings": [{"session": name, **one.data} for one in readings]}
-        for where, readings in _by_place(new).items()
+        {**place, "readings": [{"session": name, **each} for each in place["readings"]]}
+        for place in bare
     ]
     return NewVisit(file, {**head, "sessions": sessions, "places": places})
 
@@ -78,10 +82,10 @@ def _place(data: Mapping[str, Any], path: DataPath) -> dict[str, Any]:
     return {"panel": holder["panel"], "fuse_position": holder["position"]}
 
 
-def _free_name(book: Book, data: Mapping[str, Any], sheet: Sheet) -> str:
+def _free_name(book: Book, data: Mapping[str, Any], start: str) -> str:
+    """The name of a visit, numbered where a visit that was withdrawn has it."""
     taken = {session["id"] for session in data["sessions"]}
     taken |= {file.path.stem for file in book.every_file() if file.kind == "visit"}
-    start = visit_id(sheet.by, sheet.date, sheet.session["car"]["tag"])
     return next(name for name in _numbered(start) if name not in taken)
 
 

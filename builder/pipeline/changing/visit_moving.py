@@ -31,6 +31,8 @@ from builder.proof.visits import with_visits
 from builder.schema_check import check_shape
 from builder.unfinished import undisturbed
 
+_LONGEST_MARK = 20
+
 
 @dataclass(frozen=True, slots=True)
 class MovedCar:
@@ -104,7 +106,7 @@ def _moved(
     if not data["sessions"]:
         return None
     folder = visits_folder(book, file) / data["id"]
-    sessions = _by_visit(data["sessions"])
+    sessions = _by_visit(data["sessions"], _session_ids(file))
     paths = {name: folder / f"{name}.yaml" for name in sessions}
     ref = schema_ref(next(iter(paths.values())), "visit", home_of(file.path))
     moved = moved_visits(text, data, sessions, ref)
@@ -124,12 +126,34 @@ def _moved(
     )
 
 
-def _by_visit(sessions: Sequence[Mapping[str, Any]]) -> dict[str, list[str]]:
-    """The sessions of each visit: those of one contributor, day and car."""
-    found: dict[str, list[str]] = {}
+def _session_ids(file: RecordFile) -> dict[str, frozenset[str]]:
+    """The sessions of each visit that a vehicle has in files, by the visit's name."""
+    reads = [(visit.path.stem, _record(text_of(visit), "visit")) for visit in file.visits]
+    return {
+        name: frozenset(session.id for session in visit.sessions)
+        for name, visit in reads
+        if isinstance(visit, Visit)
+    }
+
+
+def _by_visit(
+    sessions: Sequence[Mapping[str, Any]], taken: Mapping[str, frozenset[str]]
+) -> dict[str, list[str]]:
+    """The sessions of each visit: those of one contributor, day and car.
+
+    Where another visit has the usual name, one that has none of these sessions, that of the first
+    session stands behind it.
+    """
+    groups: dict[tuple[str, str, str], list[str]] = {}
     for each in sessions:
-        name = visit_id(each["by"], str(each["date"]), each["car"]["tag"])
-        found.setdefault(name, []).append(each["id"])
+        who = each["by"], str(each["date"]), each["car"]["tag"]
+        groups.setdefault(who, []).append(each["id"])
+    found = {}
+    for who, ids in groups.items():
+        usual = visit_id(*who, "")
+        others = taken.get(usual, frozenset(ids))
+        mark = ids[0][:_LONGEST_MARK].rstrip("-")
+        found[usual if others & set(ids) else visit_id(*who, mark)] = ids
     return found
 
 

@@ -10,7 +10,7 @@ import pytest
 import yaml
 from evidence_book import BRINDLE, TANSY, small_book, texts, vehicle_file
 from shipped_book import loombook
-from visited_book import data_of, taken_apart, visit_files
+from visited_book import data_of, taken_apart, visit_files, write
 
 from builder.book import open_book
 from builder.editing import UneditableError
@@ -205,3 +205,20 @@ def test_a_comment_that_would_be_lost_keeps_the_visits_where_they_are():
     text = text.replace("   # twice", "")
     moved = moved_visits(text, data, {"one": ["s1"]}, "")
     assert "sessions: []  # who\n" in moved.vehicle
+
+
+def test_where_another_visit_of_that_day_has_the_name_the_session_stands_behind_it(book):
+    car, before = vehicle_file(book, TANSY), said(book)
+    old = car.read_bytes()
+    loombook("mend", car, "-b", book)
+    visit = next(path for path in visit_files(book, TANSY) if "2023-04-18" in path.name)
+    car.write_bytes(old)
+    data = data_of(visit)
+    for each in (*data["sessions"], *(one for p in data["places"] for one in p["readings"])):
+        each["id" if "id" in each else "session"] = "later"
+    write(visit, {**data, "places": []})
+    done = loombook("mend", car, "-b", book)
+    assert done.exit_code == 0, done.output
+    assert (book / "visits" / TANSY / f"{visit.stem}-s1.yaml").is_file()
+    visit.unlink()
+    assert said(book) == before

@@ -348,7 +348,8 @@ def test_a_new_visit_is_asked_for_and_written(tmp_path):
     line = f"A.{cavity} run 12.31 V battery 12.4 load 1a"
     done = loombook("new", "visit", *NEW, "--reading", line, "-b", book)
     assert done.exit_code == 0, done.output
-    path = book / "visits" / GANNET / "kesta-dunn-2025-03-02-moss-9.yaml"
+    (path,) = (book / "visits" / GANNET).iterdir()
+    assert re.fullmatch("kesta-dunn-2025-03-02-moss-9-[0-9a-f]{6}", path.stem)
     data = data_of(path)
     assert data["places"] == [
         {
@@ -361,7 +362,7 @@ def test_a_new_visit_is_asked_for_and_written(tmp_path):
         }
     ]
     assert number_of_readings(counted(check_book(open_book(book)))[GANNET]) == 1
-    again = loombook("new", "visit", *NEW, "-b", book)
+    again = loombook("new", "visit", *NEW, "--reading", line, "-b", book)
     assert again.exit_code != 0
     assert "exists already" in again.output
 

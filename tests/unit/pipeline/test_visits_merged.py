@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 from borrowing import git, repository
-from evidence_book import BRINDLE, small_book, vehicle_file
+from evidence_book import BRINDLE, TANSY, sheet_file, small_book, vehicle_file
 from shipped_book import loombook
 from test_visits import counted, grades_of
 from visited_book import Data, data_of, taken_apart, visit_files, write
@@ -112,3 +112,32 @@ def test_the_same_shop_on_another_car_writes_into_another_file(merged):
     done = loombook("new", "visit", *ask, "--read-from", "wire_side", "--dry-run", "-b", book)
     assert done.exit_code == 0, done.output
     assert f"id: {SHOPS[0]}-{DAY}-car-99" in done.output
+
+
+ACROSS = "{plug: A, cavity: 1, state: unplugged, against: 2, quantity: ohm, value: 3.3}"
+OPEN = "{plug: A, cavity: 3, state: unplugged, against: body, quantity: ohm, value: open}"
+AGAIN = "{plug: A, cavity: 1, state: unplugged, against: body, quantity: ohm, value: open}"
+
+
+@pytest.mark.parametrize(
+    ("bays", "files"),
+    [(((ACROSS,), (OPEN, AGAIN)), 2), (((ACROSS,), (ACROSS, OPEN)), 2), (((OPEN,), (OPEN,)), 1)],
+    ids=["other readings", "some the same", "the same"],
+)
+def test_two_branches_of_one_shop_one_car_and_one_day_merge(tmp_path, bays, files):
+    book = small_book(tmp_path / "book")
+    loombook("new", "contributor", "--name", "third-bay", "--since", "2024-01-01", "-b", book)
+    repository(book)
+    for number, readings in enumerate(bays):
+        git(book, "checkout", "-q", "-b", f"bay-{number}", "main")
+        sheet = sheet_file(tmp_path / "sheet.yaml", f"vehicle: {TANSY}", *readings)
+        done = loombook("evidence", "add", sheet, "-b", book)
+        assert done.exit_code == 0, done.output
+        repository(book, "a sheet")
+    git(book, "checkout", "-q", "main")
+    for number, _ in enumerate(bays):
+        git(book, "merge", "-q", "--no-edit", f"bay-{number}")  # a conflict is an error of git
+    assert git(book, "status", "--porcelain") == ""
+    assert len(list((book / "visits" / TANSY).glob("third-bay-2025-11-02-zz1-*.yaml"))) == files
+    done = loombook("check", book)
+    assert done.exit_code == 0, done.output
