@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from itertools import pairwise
 from typing import Any
 
@@ -51,16 +51,31 @@ def draft(kind: RecordKind, answers: Answers) -> dict[str, Any]:
     questions, finish = _KINDS[kind]
     answers = _without_none(questions, answers)
     data: dict[str, Any] = {"schema": 1}
+    wrong: list[str] = []
     for question in questions:
         if not question.when(answers):
             continue
         texts = answers.get(question.name)
         if texts is None:
             raise AnswerError(f"--{question.name} is not answered: {question.prompt}")
-        read = [read_one(kind, question, text) for text in texts if text != ""]
+        read = list(_read_each(kind, question, texts, wrong))
         if question.path and (read or (question.many and question.default != "")):
             _set(data, question.path, read if question.many else read[0])
+    if wrong:
+        raise AnswerError("\n".join(wrong))
     return finish(data, answers)
+
+
+def _read_each(
+    kind: RecordKind, question: Question, texts: Sequence[str], wrong: list[str]
+) -> Iterator[Any]:
+    """Yield the answers to a question that can be read; why another cannot, goes to `wrong`."""
+    for text in texts:
+        try:
+            if text != "":
+                yield read_one(kind, question, text)
+        except AnswerError as error:
+            wrong.append(str(error))
 
 
 def read_one(kind: RecordKind, question: Question, text: str) -> Any:

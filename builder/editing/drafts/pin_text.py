@@ -185,7 +185,9 @@ def _refuse_open(found: PinSaid) -> None:
         choices = phrase.meant.choices
         if len(choices) == 1:
             raise AnswerError(f'"{phrase.written}" is not known: did you mean {choices[0]}?')
-        raise AnswerError(f'"{phrase.written}" could be {listed(list(choices))}; write it out')
+        could = listed(list(choices))
+        line = found.text.strip()
+        raise AnswerError(f'"{phrase.written}" in "{line}" could be {could}; write it out')
     if not found.words.left:
         return
     words = " ".join(found.words.left)

@@ -88,13 +88,12 @@ def _with_pins(plugs: list[dict[str, Any]], lines: list[PinLine]) -> list[dict[s
     stray = next((line for line in lines if line.plug not in known), None)
     if stray is not None:
         raise AnswerError(f"no plug {stray.plug} is described; there are: {', '.join(known)}")
-    seen: set[tuple[str, int | str]] = set()
+    seen: dict[tuple[str, int | str], PinLine] = {}
     for line in lines:
-        if (line.plug, line.cavity) in seen:
-            raise AnswerError(f"{line.plug}.{line.cavity} is given twice")
-        seen.add((line.plug, line.cavity))
+        if seen.setdefault((line.plug, line.cavity), line) != line:
+            raise AnswerError(f"{line.plug}.{line.cavity} is given twice, and not alike")
     for plug in plugs:
-        mine = [line for line in lines if line.plug == plug["id"]]
+        mine = [line for line in seen.values() if line.plug == plug["id"]]
         plug["empty"] = [line.cavity for line in mine if line.pin is None]
         plug["pins"] = [line.pin for line in mine if line.pin is not None]
     return plugs

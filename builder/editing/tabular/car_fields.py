@@ -49,6 +49,7 @@ GROUPS: dict[ManyGroup, tuple[str, str, str]] = {
     "sound": ("protected_sounds", "", "1"),
     "part": ("access", "", "1"),
     "passage": ("passages", "", "1"),
+    "settled": ("resolutions", "", "1"),
 }
 """Of each group: its list in the record, the key that its name becomes, and an example of one."""
 

@@ -29,7 +29,7 @@ _OF_ROWS: dict[DataPath, DataPath] = {
 """Where the columns that say which row it is, or something of all of it, are described."""
 
 Group = Literal["where", "pin", "visit", "claim", "old note", "row", "reading"]
-ManyGroup = Literal["plug", "visit", "channel", "sound", "part", "passage"]
+ManyGroup = Literal["plug", "visit", "channel", "sound", "part", "passage", "settled"]
 """What a row of the car names one of: `plug A housing`."""
 
 

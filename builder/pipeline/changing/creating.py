@@ -124,7 +124,7 @@ def answers_from(file: Path, shown: str, kind: RecordKind) -> dict[str, list[str
 
 def _texts(value: Any, many: bool) -> list[str]:
     if not isinstance(value, list):
-        return [str(value)]
+        return [line for line in str(value).splitlines() if line.strip()] if many else [str(value)]
     texts = [str(item) for item in value]
     return texts if many else [", ".join(texts) or "none"]
 

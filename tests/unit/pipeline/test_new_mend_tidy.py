@@ -114,6 +114,22 @@ def test_a_new_vehicle_with_claims_from_a_file_of_answers(book, tmp_path):
     assert not any(finding.fails_check for finding in mine)  # paper is enough for a probe plan only
 
 
+def test_lines_of_a_text_are_answers_and_each_that_is_wrong_is_named(book, tmp_path):
+    file = tmp_path / "answers.yaml"
+    lines = [*PINS, PINS[0], "A 10 acc bl/rd", "A 11 acc mauve"]  # a line alike counts once
+    file.write_text(yaml.safe_dump({**CAR, "pin": "\n".join(lines), "id": "wold-y"}))
+    done = run(new, "vehicle", "-b", book, "--answers", file)
+    assert done.exit_code == 2
+    assert '"bl" in "A 10 acc bl/rd" could be black or blue' in done.output
+    assert '"mauve" in "A 11 acc mauve" is no colour' in done.output
+    file.write_text(yaml.safe_dump({**CAR, "pin": "\n".join(lines[:-2]), "id": "wold-y"}))
+    assert run(new, "vehicle", "-b", book, "--answers", file).exit_code == 0
+    twice = "\n".join([*PINS, "A 1 ground black"])
+    file.write_text(yaml.safe_dump({**CAR, "pin": twice, "id": "wold-z"}))
+    done = run(new, "vehicle", "-b", book, "--answers", file)
+    assert "A.1 is given twice, and not alike" in done.output
+
+
 PARTS = {
     "cable": (
         {"name": "Twin 14", "use": "speaker_pair", "size": "14 awg", "jacket": "black"}
