@@ -32,7 +32,7 @@ _HELP = (
     "loombook import FILE --dry-run",
     "A blank cell says nothing. unknown: you could not tell. none, no: you looked, there is none.",
     "plug, channel and visit rows of the sheet car name one of many: copy plug A housing to "
-    "plug B housing for a second plug, and so on; sounds, parts, passages and settled have a number.",
+    "plug B housing for a second plug, and so on; sounds, parts, passages, settled have numbers.",
     "Lists: parted by commas; by semicolons, or one a line, when an item has a comma. Cautions: "
     "one a line.",
     "A second row with the same plug and cavity adds readings (another visit): leave function, "
