@@ -23,6 +23,7 @@ from builder.pipeline.changing.creating import (
     next_steps,
     write_new,
 )
+from builder.pipeline.changing.kept_photos import clear_photos, place_photos
 
 
 def begin_record(
@@ -52,8 +53,12 @@ def _create(kind: RecordKind, book: Book, given: dict[str, list[str]], dry_run: 
     if dry_run:
         click.echo(record.text, nl=False)
     else:
+        stay = place_photos(book, record)  # first: a record never names one that is not there
         _or_wrong_use(lambda: write_new(record))
+        clear_photos(book, talk.draft, stay)
         talk.draft.drop()
+        for line in stay:
+            click.echo(line, err=True)
     _report(record, dry_run)
     end_with(record.findings, written=not dry_run)
 

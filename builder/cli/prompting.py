@@ -9,12 +9,12 @@ import click
 
 from builder.book import Book, shown_path
 from builder.cli.asking import Terminal, Typed
+from builder.cli.photo_prompting import take_photo
 from builder.cli.pin_prompting import take_pasted, take_pin
 from builder.cli.vehicle_prompting import meant_vehicle, usual_answer
-from builder.editing.drafts import AnswerError
+from builder.editing.drafts import AnswerError, questions_of
 from builder.editing.drafts.housing_choice import fitting_housings, shape_of
 from builder.editing.drafts.question import NOTHING
-from builder.editing.drafts.vehicle_lines import photo_line
 from builder.editing.interview.helping import choices_of, help_lines
 from builder.editing.interview.log import PHOTO, PINS, PLUGS, Entry, Log
 from builder.editing.interview.pins import PlugSaid
@@ -29,6 +29,7 @@ from builder.model.housing import Housing
 from builder.model.words import UNKNOWN, RecordKind
 from builder.pipeline.changing.creating import name_taken
 from builder.pipeline.changing.kept_drafts import KeptDraft, kept_drafts, new_draft
+from builder.pipeline.changing.kept_photos import BarePhoto, keep_photo
 from builder.pipeline.checking.shelf import housings_of
 
 _HINT = "? says what a question means · back · undo · list · stop keeps the draft"
@@ -140,13 +141,13 @@ class Interview:
             say(f"  {typed.command} is for the pins")
 
     def _photo(self, text: str) -> None:
-        try:
-            photo_line(text)
-        except AnswerError as error:
-            self.terminal.say(f"  {error}: type the file's name, then what it shows")
-        else:
-            self.log.take(PHOTO, text)
-            self.terminal.say(f"  photo {text.split(maxsplit=1)[0]}: put it beside the record")
+        if all(question.name != PHOTO for question in questions_of(self.kind)):
+            self.terminal.say("  a photo lies beside the record of a car: name it there")
+            return
+        take_photo(self.terminal, self.log, text, self._keep_photo)
+
+    def _keep_photo(self, photo: BarePhoto) -> str:
+        return photo.name if self.tried else keep_photo(self.book, photo)
 
     def _line(self, step: Step, text: str) -> None:
         if text.strip().lower() in NOTHING:

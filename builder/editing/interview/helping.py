@@ -20,7 +20,7 @@ _PINS = (
 )
 _COMMANDS = (
     "back: the question before · undo: takes the last line back · list: what stands so far",
-    "photo FILE what it shows: names a photo · stop: keeps the draft and ends; so does Ctrl-C",
+    "photo FILE what it shows: copies it without place and time · stop, Ctrl-C: keeps the draft",
 )
 
 

@@ -60,12 +60,12 @@ class KeptDraft:
 
 def new_draft(book: Book, kind: RecordKind) -> KeptDraft:
     """Return a draft that has no file yet."""
-    return KeptDraft(kind, _free_place(_folder(book), kind), Log())
+    return KeptDraft(kind, _free_place(drafts_folder(book), kind), Log())
 
 
 def kept_drafts(book: Book, kind: RecordKind) -> list[KeptDraft]:
     """Return the drafts of a kind that are kept, the one worked on last first."""
-    files = [path for path in _folder(book).glob(f"{kind}-*.txt") if path.is_file()]
+    files = [path for path in drafts_folder(book).glob(f"{kind}-*.txt") if path.is_file()]
     files.sort(key=lambda path: path.stat().st_mtime, reverse=True)
     found = (_read(path, kind) for path in files)
     return [draft for draft in found if draft is not None]
@@ -79,7 +79,8 @@ def _read(path: Path, kind: RecordKind) -> KeptDraft | None:
     return KeptDraft(kind, path, log_of(text.splitlines()), text)
 
 
-def _folder(book: Book) -> Path:
+def drafts_folder(book: Book) -> Path:
+    """The folder of the drafts, whether it is there or not."""
     return book.own_roots[0].folder / FOLDER
 
 

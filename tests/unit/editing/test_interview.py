@@ -167,13 +167,6 @@ def test_a_pasted_table_that_is_refused_stays_in_the_draft(book: Path) -> None:
     assert "pasted: A 4 acc red" in kept and "pin: A 4 accessory" not in kept
 
 
-def test_photos_are_named_at_any_question(book: Path) -> None:
-    found = interview(book, Person("hybrid", ["photo radio-a.jpg plug A from the wires"]))
-    assert draft("vehicle", found)["photos"] == [
-        {"file": "radio-a.jpg", "shows": "plug A from the wires"}
-    ]
-
-
 READING = (
     r"\b(?:minutes|battery|asleep|run|accessory) [0-9]|[1-9][0-9.,]* ?(?:V|Ω|ohm|mA)\b(?! supply)"
 )

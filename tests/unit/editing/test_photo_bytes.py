@@ -1,0 +1,90 @@
+"""A photo without its metadata: the picture stays bit for bit, place, time and device go."""
+
+from __future__ import annotations
+
+import struct
+import zlib
+from contextlib import suppress
+
+import pytest
+
+from builder.editing.photo_bytes import NoPictureError, bare_jpeg, bare_photo
+
+PLACE = b"GPS 51 deg 30 min"
+JFIF = b"\xff\xe0\x00\x07JFIF\x00"
+TABLE = b"\xff\xdb\x00\x05\x00\x01\x02"
+SCAN = b"\xff\xda\x00\x03\x01" + b"\x12\xff\x00\x34\xff\xd0\x56"
+END = b"\xff\xd9"
+
+
+def segment(marker: int, body: bytes) -> bytes:
+    return bytes([0xFF, marker]) + (len(body) + 2).to_bytes(2, "big") + body
+
+
+def exif(way: int, order: str) -> bytes:
+    """Exif with a maker, a way up, and where it was taken, in either order of bytes."""
+    head = b"MM\0\x2a\0\0\0\x08" if order == ">" else b"II\x2a\0\x08\0\0\0"
+    entries = [(0x010F, 2, 1, 0), (0x0112, 3, 1, way), (0x8825, 4, 1, 0)]
+    body = struct.pack(f"{order}H", len(entries))
+    for tag, kind, count, value in entries:
+        small = struct.pack(f"{order}HHI", tag, kind, count)
+        body += small + (struct.pack(f"{order}HH", value, 0) if kind == 3 else b"\0\0\0\0")
+    return segment(0xE1, b"Exif\0\0" + head + body + b"\0\0\0\0" + PLACE)
+
+
+def test_place_goes_and_the_picture_stays() -> None:
+    told = exif(1, ">") + segment(0xFE, b"seen at " + PLACE) + segment(0xED, PLACE)
+    data = b"\xff\xd8" + JFIF + told + TABLE + SCAN + END
+    assert bare_jpeg(data) == b"\xff\xd8" + JFIF + TABLE + SCAN + END
+
+
+@pytest.mark.parametrize("order", [">", "<"])
+@pytest.mark.parametrize("way", [3, 6, 8])
+def test_which_side_is_up_stays_and_nothing_else_of_it(way: int, order: str) -> None:
+    bare = bare_jpeg(b"\xff\xd8" + exif(way, order) + TABLE + SCAN + END)
+    assert PLACE not in bare
+    assert bare == b"\xff\xd8" + bare[2:38] + TABLE + SCAN + END
+    assert bare[2:38].endswith(b"\x01\x12\0\3\0\0\0\1" + way.to_bytes(2, "big") + b"\0" * 6)
+    assert bare_jpeg(bare) == bare
+
+
+@pytest.mark.parametrize("way", [0, 1, 9, 77])
+def test_a_way_up_that_says_nothing_is_left_out(way: int) -> None:
+    assert bare_jpeg(b"\xff\xd8" + exif(way, ">") + SCAN + END) == b"\xff\xd8" + SCAN + END
+
+
+def test_what_is_behind_the_end_goes_and_what_is_between_scans_too() -> None:
+    second = b"\xff\xd8" + exif(6, ">") + SCAN + END
+    data = b"\xff\xd8" + TABLE + SCAN + segment(0xE1, PLACE) + TABLE + SCAN + END
+    bare = b"\xff\xd8" + TABLE + SCAN + TABLE + SCAN + END
+    assert bare_jpeg(data + second + b"a film " + PLACE) == bare
+
+
+@pytest.mark.parametrize(
+    "data", [b"", b"\xff\xd8", b"\xff\xd8\xff", b"\xff\xd8" + JFIF, b"\xff\xd8" + END, b"GIF89a"]
+)
+def test_what_is_no_picture_is_refused(data: bytes) -> None:
+    with pytest.raises(NoPictureError):
+        bare_photo(data)
+
+
+def chunk(kind: bytes, body: bytes) -> bytes:
+    return struct.pack(">I", len(body)) + kind + body + struct.pack(">I", zlib.crc32(kind + body))
+
+
+def test_a_png_loses_its_texts_its_time_and_what_follows() -> None:
+    start, size, rows = b"\x89PNG\r\n\x1a\n", chunk(b"IHDR", b"\0" * 13), chunk(b"IDAT", b"rows")
+    told = chunk(b"tEXt", PLACE) + chunk(b"eXIf", PLACE) + chunk(b"tIME", b"\7" * 7)
+    end = chunk(b"IEND", b"")
+    profile = chunk(b"iCCP", b"colours")
+    bare, ending = bare_photo(start + size + told + profile + rows + told + end + PLACE)
+    assert (bare, ending) == (start + size + profile + rows + end, ".png")
+    with pytest.raises(NoPictureError, match="cut off"):
+        bare_photo(start + size + rows)
+
+
+def test_every_cut_of_a_picture_ends_in_an_answer() -> None:
+    whole = b"\xff\xd8" + JFIF + exif(6, "<") + TABLE + SCAN + segment(0xE1, PLACE) + SCAN + END
+    for at in range(len(whole)):
+        with suppress(NoPictureError):
+            assert PLACE not in bare_photo(whole[:at])[0]
