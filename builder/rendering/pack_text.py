@@ -28,7 +28,8 @@ from builder.rendering.pages.job_phrases import (
     reasons_by_decision,
 )
 from builder.rendering.pages.job_sheets import Sheet, SheetName, sheets_of
-from builder.rendering.pages.job_tests import BayLine, bay_groups, step_groups, waiting_steps
+from builder.rendering.pages.job_steps import step_groups, waiting_steps
+from builder.rendering.pages.job_tests import BayLine, bay_groups
 from builder.rendering.pages.supply_phrases import supply_views
 from builder.rendering.sketch_text import sketch_lines
 from builder.rendering.terminal import PLAN_WORDS, PRIVATE_LINE, columns, joining_parts

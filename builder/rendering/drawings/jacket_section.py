@@ -18,10 +18,10 @@ from builder.rendering.drawings.lettering import fit, wrap
 from builder.rendering.drawings.shapes import wire_line
 from builder.rendering.drawings.wire_colours import colour_hex, split_words
 
-W = 360.0
-JACKET = 56.0  # radius
-CENTRE = 78.0  # of the jacket, from the left and from the top of its part
-LIST = 164.0  # where the words begin
+W = 300.0  # a third of a page of paper, with words that are still read
+JACKET = 40.0  # radius
+CENTRE = 58.0  # of the jacket, from the left and from the top of its part
+LIST = 116.0  # where the words begin
 _PAIR = re.compile(r"pair (\d+)")
 
 
@@ -61,9 +61,9 @@ def _heading(canvas: Canvas, rows: Sequence[ConductorRow], cable: str, cut: str)
     first = rows[0]
     classes = dict.fromkeys(row.demand_class for row in rows if not is_spare(row))
     title = f"{first.piece}: {' and '.join(CLASS_NAMES[word] for word in classes) or 'unused'}"
-    canvas.text(8, 16, *fit(title, 200 if cut else W - 16, 14), bold=True)
+    canvas.text(8, 16, *fit(title, W - 120 if cut else W - 16, 14), bold=True)
     if cut:
-        canvas.text(W - 8, 16, *fit(cut, 136, 13), anchor="end", bold=True)
+        canvas.text(W - 8, 16, *fit(cut, 96, 13), anchor="end", bold=True)
     y = 32.0
     for line in wrap(f"{cable}: {first.from_end} to {first.to_end}", W - 16, 11):
         canvas.text(8, y, line, 11)

@@ -11,10 +11,10 @@ from builder.rendering.drawings.canvas import Canvas, identifier
 from builder.rendering.drawings.lettering import fit, wrap
 from builder.rendering.drawings.shapes import hatch
 
-W = 360.0
-CABLE = (16.0, 104.0)  # left and right end of the drawn piece of cable
-TEXT = 116.0
-ROOM = W - TEXT - 12
+W = 288.0  # a third of a page of paper, with words that are still read
+CABLE = (10.0, 66.0)  # left and right end of the drawn piece of cable
+TEXT = 74.0
+ROOM = W - TEXT - 6
 
 
 def label_strip(labels: Sequence[Label]) -> Markup:
@@ -41,7 +41,7 @@ def _strip(canvas: Canvas, label: Label, top: float) -> float:
     height = max(46.0, 13 + 15.0 * len(lines) + 13.0 * len(places))
     canvas.rect((4, top, W - 8, height), "lb-cut", extra=' stroke-dasharray="6 3"')
     _cable(canvas, label, top + 14)
-    canvas.text(sum(CABLE) / 2, top + 41, *fit(bands_said(label.bands), 92, 11), anchor="middle")
+    canvas.text(sum(CABLE) / 2, top + 41, *fit(bands_said(label.bands), 60, 11), anchor="middle")
     for at, line in enumerate(lines):
         canvas.text(TEXT, top + 16 + 15 * at, line, 12, bold=True)
     for at, place in enumerate(places):

@@ -39,12 +39,13 @@ def turn_on_ladder(plan: Plan) -> Markup:
         y = _rung(canvas, rung, y)
     for x in RAILS:
         canvas.line((x, 0), (x, y), "lb-rail", 2.5)
-    desc = "; ".join(_rung_words(rung) for rung in plan.ladder)
+    desc = "; ".join(rung_words(rung) for rung in plan.ladder)
     key = identifier("rungs", plan.converter)
     return canvas.svg((W, y), key, "turn-on ladder, best rung first", desc, "lb-ladder")
 
 
-def _rung_words(rung: Rung) -> str:
+def rung_words(rung: Rung) -> str:
+    """Return a rung as one line: its number, what it is and where, the verdict and the reason."""
     where = f" at {rung.where}" if rung.where else ""
     name = RUNG_NAMES.get(rung.kind, plain(rung.kind))
     return f"{rung.rung}, {name}{where}: {rung.verdict}, {rung.because}"

@@ -11,10 +11,11 @@ from builder.planning.work_pack import WorkPack
 from builder.rendering.pages.caution import Caution
 
 SheetName = Literal[
-    "cover", "tap", "levels", "power", "loom", "cables", "tests", "steps", "revert", "as_built",
-    "customer", "parts", "because",
+    "cover", "tap", "parts", "levels", "power", "loom", "cables", "tests", "steps", "because",
+    "revert", "as_built", "customer",
 ]  # fmt: skip
-"""The sheets of a work pack, in the order of the work; each is the name of a template."""
+"""The sheets of a work pack, in the order of the work, those that leave the shop last; each is the
+name of a template."""
 
 
 class Sheet(NamedTuple):
@@ -24,6 +25,21 @@ class Sheet(NamedTuple):
     letter: str
     title: str
     cautions: tuple[Caution, ...]
+
+    @property
+    def alone(self) -> bool:
+        """Whether it leaves the shop by itself: it begins a page and says its cautions whole."""
+        return self.id in _ALONE
+
+    @property
+    def on_cover(self) -> tuple[Caution, ...]:
+        """The cautions that paper names here and says whole on the cover: the sheets share pages.
+        A sheet that leaves the shop says all of its own; those in the hand at the car say dangers.
+        """
+        if self.alone:
+            return ()
+        at_car = self.id in _AT_THE_CAR
+        return tuple(one for one in self.cautions if one.weight != "danger" or not at_car)
 
 
 _DANGERS = ("restraints", "high_voltage", "stated")
@@ -40,20 +56,22 @@ _TOPICS: dict[SheetName, tuple[str, ...]] = {
 _TITLES: dict[SheetName, str] = {
     "cover": "The job",
     "tap": WIRING.capitalize(),
+    "parts": "Parts list",
     "levels": "Levels and gains",
     "power": "Power",
     "loom": "Loom, made on the table",
     "cables": "Cables, joints and labels",
     "tests": BAY_SHEET.capitalize(),
     "steps": "Steps in order",
+    "because": "Why it is planned like this",
     "revert": "Back to stock",
     "as_built": "As built",
     "customer": "For the customer",
-    "parts": "Parts list",
-    "because": "Why it is planned like this",
 }
-LETTERS = dict(zip(_TITLES, "ABCDLEFGHMIJK", strict=True))
+LETTERS = dict(zip(_TITLES, "ABJCDLEFGKHMI", strict=True))
 """The letter of each sheet: the same in every pack, whichever sheets it has."""
+_ALONE: frozenset[SheetName] = frozenset({"revert", "customer"})
+_AT_THE_CAR: frozenset[SheetName] = frozenset({"tests", "steps"})
 _MEASURE_FIRST = "Measure first"
 _BUILD_ONLY: frozenset[SheetName] = frozenset({"loom", "cables", "revert", "customer", "parts"})
 """Sheets that say how to build. They are left out while it may not be built."""

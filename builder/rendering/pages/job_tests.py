@@ -15,13 +15,13 @@ from builder.model.results import by_test
 from builder.planning.bay.ids import numbered
 from builder.planning.bay.line import proof_line
 from builder.planning.plan import ProofReading
-from builder.planning.sheet_rows import Stands, Step
+from builder.planning.sheet_rows import Step
 from builder.planning.words import TestState
 from builder.planning.work_pack import BayTest, WorkPack
 from builder.rendering.pages.bay_ask import TEST_UNITS, ask_of
 from builder.rendering.pages.expected import band_phrase
 from builder.rendering.pages.plan_phrases import band_words
-from builder.rendering.pages.wording import anchor, figure, listed, plain
+from builder.rendering.pages.wording import anchor, figure, plain
 
 PHASES = {
     "before": "Before work begins",
@@ -29,10 +29,6 @@ PHASES = {
     "bench": "Connected, before the trim goes back",
     "close": "Closing up",
 }
-
-
-HOURS_FROM_MIN = 90
-"""Beyond this a time is said in hours. [min]"""
 
 
 class BayLine(NamedTuple):
@@ -60,13 +56,6 @@ class Group(NamedTuple):
     title: str
     cares: tuple[tuple[str, str], ...]
     lines: tuple[BayLine, ...]
-
-
-class StepGroup(NamedTuple):
-    """The steps of one phase."""
-
-    title: str
-    steps: tuple[Step, ...]
 
 
 def bay_groups(pack: WorkPack, results: Sequence[Result]) -> list[Group]:
@@ -211,48 +200,3 @@ def _at_current(volts: float | None, amperes: float | None) -> str:
     if volts is None or amperes is None:
         return ""
     return f"(at {shown(amperes)} A: {shown(1000 * volts / amperes, 1)} mΩ)"
-
-
-def step_groups(steps: Sequence[Step]) -> list[StepGroup]:
-    """Return the steps by phase, in order, with how long each phase takes."""
-    grouped = ((phase, tuple(mine)) for phase, mine in groupby(steps, key=lambda step: step.phase))
-    return [
-        StepGroup(f"{PHASES.get(phase, plain(phase).capitalize())}, {hands_time(mine)}", mine)
-        for phase, mine in grouped
-    ]
-
-
-def waiting_steps(steps: Sequence[Step]) -> list[str]:
-    """Return why steps may not be done yet, each reason once, with the steps that wait for it."""
-    numbers: dict[str, list[str]] = {}
-    for step in steps:
-        if step.blocked:
-            numbers.setdefault(step.blocked, []).append(str(step.number))
-    return [
-        f"step{'s' if mine[1:] else ''} {listed(tuple(mine), '')}: {why}"
-        for why, mine in numbers.items()
-    ]
-
-
-def has_unknown_wait(steps: Sequence[Step]) -> bool:
-    """Whether the restraint system's wait stands in the steps with no minutes on record."""
-    waits = [step for step in steps if Stands("battery", "waited") in step.moves]
-    return any(step.blocked and not step.takes_min for step in waits)
-
-
-def hands_time(steps: Sequence[Step]) -> str:
-    """Return how long steps take by the house's minutes: "about 50 min", "about 2 h 35 min".
-
-    No closer than five minutes, which are common practice; the whole is the sum of what is printed
-    of each part of the work.
-    """
-    parts = (tuple(mine) for _, mine in groupby(steps, key=lambda step: step.phase))
-    minutes = sum(_of_a_part(mine) for mine in parts)
-    if minutes <= HOURS_FROM_MIN:
-        return f"about {minutes} min"
-    hours, over = divmod(minutes, 60)
-    return f"about {hours} h {over} min" if over else f"about {hours} h"
-
-
-def _of_a_part(steps: Sequence[Step]) -> int:
-    return max(5, 5 * round(sum(step.takes_min for step in steps) / 5))

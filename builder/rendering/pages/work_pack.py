@@ -14,7 +14,7 @@ from builder.planning.job.standing import NOT_BEGUN, JobStanding
 from builder.planning.job.ticked import steps_done
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rendering.drawings.gain_ladder import gain_ladder
-from builder.rendering.drawings.ladders import turn_on_ladder
+from builder.rendering.drawings.ladders import rung_words, turn_on_ladder
 from builder.rendering.drawings.power_tree import power_tree
 from builder.rendering.drawings.tap_diagram import tap_diagram
 from builder.rendering.drawings.wiring import wiring_legend, wiring_picture, wiring_pieces
@@ -51,13 +51,14 @@ from builder.rendering.pages.job_phrases import (
 )
 from builder.rendering.pages.job_sheets import sheets_of
 from builder.rendering.pages.job_state import bay_standing, state_view
-from builder.rendering.pages.job_tests import (
-    bay_groups,
+from builder.rendering.pages.job_steps import (
+    blocked_first,
     hands_time,
     has_unknown_wait,
     step_groups,
     waiting_steps,
 )
+from builder.rendering.pages.job_tests import bay_groups
 from builder.rendering.pages.job_tune import tune_because, tune_view
 from builder.rendering.pages.paper import foot_words, way_back
 from builder.rendering.pages.plan_phrases import (
@@ -189,6 +190,7 @@ def _tap(pack: WorkPack, parts: JobParts) -> dict[str, object]:
         "treatments": treatments_by_because(pack),
         **_wiring(pack, parts),
         "ladder_drawing": turn_on_ladder(plan),
+        "rungs": [rung_words(rung) for rung in plan.ladder],
         "gain_drawing": gain_ladder(pack),
         "gains_because": gains_because(pack.levels),
         "gains": [gain_view(chain) for chain in pack.levels],
@@ -239,6 +241,7 @@ def _bench(pack: WorkPack, parts: JobParts) -> dict[str, object]:
         "loom_views": loom_views(pack, parts),
         "groups": bay_groups(pack, parts.job.results),
         "step_groups": step_groups(pack.steps),
+        "blocked_first": blocked_first(pack.steps),
         "steps_done": steps_done(pack.steps, parts.job.ticked),
         "standing": standing,
         "bay_plugs": plugs_to_read(pack, parts),

@@ -11,7 +11,7 @@ from builder.model.names import STATE_NAMES
 from builder.planning.course.hands import asleep_wait_min
 from builder.planning.sheet_rows import Step
 from builder.planning.work_pack import BayTest, WorkPack
-from builder.rendering.pages.job_tests import hands_time, has_unknown_wait, step_groups
+from builder.rendering.pages.job_steps import hands_time, has_unknown_wait, step_groups
 
 JOBS = [name for name in SHIPPED if shipped_pack(name).kind == "tap_plan"]
 

@@ -13,7 +13,7 @@ from builder.planning.car.supply_way import unsaid_supply_way
 from builder.planning.job.make_pack import make_pack
 from builder.planning.sheet_rows import Stands, Step
 from builder.planning.work_pack import WorkPack
-from builder.rendering.pages.job_tests import waiting_steps
+from builder.rendering.pages.job_steps import waiting_steps
 
 JOBS = [name for name in SHIPPED if shipped_pack(name).kind == "tap_plan"]
 

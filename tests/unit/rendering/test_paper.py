@@ -11,16 +11,13 @@ from page_samples import INFO
 from shipped_book import loombook
 
 from builder.book import open_book
-from builder.data_files import templates_folder
 from builder.rendering.drawings.page_code import QUIET, page_code
 from builder.rendering.page import BuildInfo
-from builder.rendering.pages.job_sheets import LETTERS
 from builder.rendering.pages.paper import foot_words, way_back
 
 ADDRESSED = BuildInfo("loombook", "0.1.0", "2024-05-13", "https://pins.example/book/")
 URL = "plans/example-make-model-2019--cvn-4a.html"
 PIXELS = 4  # a module
-STYLE = (templates_folder() / "theme" / "work_pack.css").read_text("utf-8")
 
 
 def decoded(svg: str) -> list[str]:
@@ -58,14 +55,6 @@ def test_a_page_knows_its_address_with_or_without_a_slash(given: str) -> None:
 
 def test_a_site_without_an_address_has_no_code() -> None:
     assert way_back(INFO, URL) == ("", "")
-
-
-@pytest.mark.parametrize("letter", LETTERS.values())
-def test_each_sheet_of_a_job_has_a_foot_with_its_own_letter(letter: str) -> None:
-    """A sheet without a page of its own bears the letter of the cover."""
-    small = letter.lower()
-    assert f'@page sheet-{small} {{ @bottom-right {{ content: "sheet {letter} · page "' in STYLE
-    assert f".letter-{small} {{ page: sheet-{small}; }}" in STYLE
 
 
 def test_the_foot_names_the_record_its_state_and_that_it_is_invented() -> None:

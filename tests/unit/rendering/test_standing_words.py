@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from builder.planning.sheet_rows import Stands, Step
 from builder.rendering.pages.bay_mode import standing
-from builder.rendering.pages.job_tests import hands_time
+from builder.rendering.pages.job_steps import hands_time
 
 
 def step(*stands: Stands) -> Step:

@@ -19,14 +19,15 @@ from builder.planning.plan import ProofReading, Reason
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rendering.pack_text import pack_text
 from builder.rendering.pages.cautions import cautions_of
+from builder.rendering.pages.job_sheets import sheets_of
 from builder.rendering.pages.job_tests import bay_band, bay_groups
 from builder.rendering.pages.jobs_list import job_entry, jobs_index
 from builder.rendering.pages.work_pack import work_pack_page
 
 DIGEST = "0a1b2c3d"
 WHOLE = [
-    *("cover", "tap", "levels", "power", "cables", "tests", "steps"),
-    *("revert", "customer", "parts", "because"),
+    *("cover", "tap", "parts", "levels", "power", "cables", "tests", "steps"),
+    *("because", "revert", "customer"),
 ]
 
 
@@ -62,12 +63,12 @@ def said(document: str, sheet: str) -> str:
 def test_a_tap_plan_has_every_sheet_in_the_order_of_the_work(document: str) -> None:
     assert list(sheets(document)) == WHOLE
     letters = re.findall(r'<span class="letter">(\w)</span>', document)
-    assert letters == list("BCDEFGHIJK")
+    assert letters == list("BJCDEFGKHI")
 
 
 def test_every_sheet_can_be_carried_alone(document: str, parts: JobParts) -> None:
     for at, (name, sheet) in enumerate(sheets(document).items()):
-        assert f"letter-{'abcdefghijkl'[at]}" in sheet.split(">", 1)[0]
+        assert f"letter-{'abjcdefgkhi'[at]}" in sheet.split(">", 1)[0]
         if name != "cover":
             assert f"job {parts.job.id}, sum {DIGEST}" in Tags(sheet).text, name
         assert parts.job.title.lower() in Tags(sheet).text.lower(), name
@@ -101,6 +102,20 @@ def test_dangers_stand_on_every_sheet_that_somebody_works_from(
     for caution in cautions_of(parts.vehicle, parts.job, pack.steps):
         assert caution.text in said(document, "cover")
     assert "Danger" not in said(document, "customer")
+
+
+def test_paper_points_to_the_cover_and_says_dangers_whole_where_hands_are(
+    pack: WorkPack, parts: JobParts
+) -> None:
+    cautions = cautions_of(parts.vehicle, parts.job, pack.steps)
+    for sheet in sheets_of(pack, cautions):
+        pointed = set(sheet.on_cover)
+        assert pointed <= set(cautions)
+        if sheet.id == "revert":
+            assert not pointed and sheet.cautions
+        if sheet.id in ("tests", "steps"):
+            assert {one.weight for one in pointed} == {"care"}
+            assert {one.weight for one in sheet.cautions} == {"care", "danger"}
 
 
 @pytest.mark.parametrize("kind", ["probe_plan", "no_plan"])
@@ -377,7 +392,7 @@ def test_text_of_records_stays_text(document: str, pack: WorkPack, parts: JobPar
 def test_the_text_form_has_every_sheet_in_order(pack: WorkPack, parts: JobParts) -> None:
     lines = pack_text(pack, parts, []).splitlines()
     heads = [line[0] for line in lines if re.match(r"[A-K]  [A-Z]", line)]
-    assert heads == list("ABCDEFGHIJK")
+    assert heads == list("ABJCDEFGKHI")
     text = "\n".join(lines)
     for step in pack.steps:
         assert f"{step.number:>2}  {step.text}" in text
