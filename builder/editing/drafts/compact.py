@@ -7,12 +7,13 @@ with an example of one that does.
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from typing import Any, NamedTuple
 
 from builder.editing.drafts.pin_text import cavity_of, pin_of, read_pin
 from builder.editing.drafts.pin_text import colours as known_colours
 from builder.editing.drafts.question import AnswerError, read_as, read_text
-from builder.model.said import said
+from builder.model.said import LONGEST_SAID, said
 from builder.model.said.wires import colours_said
 from builder.schema_check.meant import colours_meant, figure_meant
 from builder.schema_check.schemas import schema_at
@@ -127,10 +128,20 @@ def singles_of(text: str) -> list[dict[str, Any]]:
 
 
 def channels_of(text: str) -> list[str]:
-    """Channels with commas or spaces between them."""
-    found = [_channel(word) for word in re.split(r"[ ,]+", text.strip()) if word]
+    """Channels with commas or spaces between them: `FL FR`, `front left, rear-left`."""
+    found = [_channel(name) for part in text.split(",") for name in _named(part.split())]
     schema = schema_at("job", ("speakers", 0, "from"))
-    return [str(read_as(schema["items"], word)) for word in found]
+    return [str(read_as(schema["items"], name)) for name in found]
+
+
+def _named(words: list[str]) -> Iterator[str]:
+    """The names in a row of words, as many words each as make one."""
+    while words:
+        spans = range(min(LONGEST_SAID, len(words)), 0, -1)
+        whole = (n for n in spans if said("channel", " ".join(words[:n])).sure)
+        taken = next(whole, 1)
+        yield " ".join(words[:taken])
+        words = words[taken:]
 
 
 def _channel(word: str) -> str:

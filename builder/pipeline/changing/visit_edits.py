@@ -132,10 +132,14 @@ def _visit_at(book: Book, path: Path, day: str) -> tuple[RecordFile, Visit]:
 
 
 def _file_at(book: Book, path: Path) -> RecordFile:
-    """The visit that a path, or its id, names."""
+    """The visit that a path, its id, or a part of only one id names."""
     visits = [each for each in book.files() if each.kind == "visit" and not each.is_template]
     found = [file for file in visits if file.path.resolve() == path.resolve()]
     found = found or [file for file in visits if file.path.stem == str(path)]
+    found = found or [file for file in visits if str(path) in file.path.stem]
+    if len(found) > 1:
+        named = ", ".join(file.path.stem for file in found)
+        raise CannotEditVisitError(f'"{path}" could be any of: {named}')
     if len(found) != 1:
         where = shown_path(book.folder)
         raise CannotEditVisitError(f"{shown_path(path)} is no visit of the book in {where}")

@@ -59,6 +59,14 @@ def test_what_a_visit_read_at_one_place_is_set_aside_and_the_rest_counts_on(book
     assert since_first(book) == []
 
 
+def test_a_visit_is_named_by_a_part_of_its_name_that_no_other_has(book):
+    done = loombook("visit", "withdraw", "plum-9", "--because", WHY, "--dry-run", "-b", book)
+    assert done.exit_code == 0, done.output
+    done = loombook("visit", "withdraw", "-", "--because", WHY, "--dry-run", "-b", book)
+    assert done.exit_code == 2
+    assert PLUM in done.output and "could be any of" in done.output
+
+
 def test_a_place_that_a_visit_did_not_read_is_refused(book):
     done = loombook("visit", "withdraw", PLUM, "--at", "A.9", "--because", WHY, "-b", book)
     assert done.exit_code == 2
