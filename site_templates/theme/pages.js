@@ -51,10 +51,11 @@
 
   function openTarget() {
     var target = location.hash.length > 1 && document.getElementById(location.hash.slice(1));
-    var fold = target && target.querySelector("details");
-    if (fold) {
-      fold.open = true;
-    }
+    if (!target) { return; }
+    var inside = target.matches("details") ? target : target.querySelector("details"), fold = target.closest("details");
+    if (inside) { inside.open = true; }
+    for (; fold; fold = fold.parentElement.closest("details")) { fold.open = true; }
+    target.scrollIntoView();
   }
 
   /* The cautions of a sheet or a plan as one line of danger that opens. */

@@ -66,3 +66,24 @@ def test_the_plan_names_each_terminal_once(browser, address):
     text = str(browser.run("return document.querySelector('main').innerText"))
     for cavity in ("A.11", "A.12", "A.13", "A.14", "A.7"):
         assert cavity in text
+
+
+def test_what_is_folded_on_a_car_s_page_opens_for_a_link_to_it(browser, address):
+    page = f"{address}/vehicles/ostrel-tansy-2017-hatch-base.html"
+    shut = "return document.querySelector('#channels details').open"
+    browser.open(page)
+    assert browser.run(shut) is False
+    browser.open(f"{page}#channels")
+    assert browser.run(shut) is True
+    browser.open(f"{page}#car-fuses-title")
+    assert browser.run("return document.getElementById('car-fuses').open") is True
+
+
+def test_paper_has_what_is_folded_on_a_car_s_page(browser, address):
+    browser.open(f"{address}/vehicles/ostrel-tansy-2017-hatch-base.html")
+    shut = "return [...document.querySelectorAll('details.fold')].filter(d => !d.open).length"
+    before = browser.run(shut)
+    browser.run("window.dispatchEvent(new Event('beforeprint'))")
+    assert before > 5 and browser.run(shut) == 0
+    browser.run("window.dispatchEvent(new Event('afterprint'))")
+    assert browser.run(shut) == before
