@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import date
+from datetime import datetime
 from pathlib import Path
 
 import click
@@ -11,6 +11,7 @@ import click
 from builder.book import begun_path, shown_path
 from builder.cli.books import opened_to_write
 from builder.cli.colours import told
+from builder.cli.days import day_said
 from builder.cli.old_names import called_now
 from builder.cli.sentences import disk_sentence
 from builder.editing import UneditableError
@@ -24,11 +25,11 @@ from builder.pipeline.changing.beginning import (
 from builder.pipeline.changing.record_files import ChangedMeanwhileError
 
 
-def begin(job: str, by: str, day: date | None, dry_run: bool, book: Path | None) -> None:
+def begin(job: str, by: str, day: datetime | None, dry_run: bool, book: Path | None) -> None:
     """Begin a job, and print what is joined; exit 1 when it cannot be begun."""
     whole = opened_to_write(book, dry_run)
     name = called_now(whole, job, "job")
-    said = (day or date.today()).strftime("%Y-%m-%d")
+    said = day_said(day)
     try:
         begun = begun_job(whole, name, by, said)
         if not dry_run:

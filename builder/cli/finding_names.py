@@ -141,6 +141,7 @@ FINDING_NAMES: Final = {
     "TOP125": "tap-before-digital-link", "TOP126": "noise-cancellation-drones",
     "TOP127": "grounded-input-on-bridge", "TOP128": "played-and-left-alone",
     "TOP129": "tweeter-on-full-band", "TOP130": "crossover-does-not-fit",
+    "TOP131": "joint-named-twice",
     "YML101": "not-utf8", "YML102": "file-too-large",
     "YML103": "file-unreadable", "YML104": "hidden-character",
     "YML105": "not-yaml", "YML106": "tab-for-spaces",

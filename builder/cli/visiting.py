@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from datetime import date
+from datetime import datetime
 from pathlib import Path
 
 import click
@@ -11,6 +11,7 @@ import click
 from builder.book import Book
 from builder.cli.books import opened_to_write
 from builder.cli.colours import told
+from builder.cli.days import day_said
 from builder.cli.evidence import change_lines
 from builder.cli.exit_codes import end_with
 from builder.pipeline.changing import visit_edits
@@ -19,10 +20,10 @@ from builder.pipeline.changing.visit_edits import CannotEditVisitError, EditedVi
 
 
 def withdraw(
-    file: Path, place: str, because: str, day: date | None, dry_run: bool, book: Path | None
+    file: Path, place: str, because: str, day: datetime | None, dry_run: bool, book: Path | None
 ) -> None:
     """Withdraw a visit, or what it read at one place, and print what changes by it."""
-    said, where = _day(day), place.strip().upper()
+    said, where = day_said(day), place.strip().upper()
     if where:
         _do(
             book,
@@ -38,17 +39,13 @@ def turn(
     file: Path,
     plugs: Sequence[str],
     because: str,
-    day: date | None,
+    day: datetime | None,
     dry_run: bool,
     book: Path | None,
 ) -> None:
     """Turn a visit, and print what changes by it."""
-    said, named = _day(day), [plug.upper() for plug in plugs]
+    said, named = day_said(day), [plug.upper() for plug in plugs]
     _do(book, dry_run, "turned", lambda it: visit_edits.turned(it, file, named, because, said))
-
-
-def _day(day: date | None) -> str:
-    return (day or date.today()).strftime("%Y-%m-%d")
 
 
 def _do(book: Path | None, dry_run: bool, done: str, edit: Callable[[Book], EditedVisit]) -> None:

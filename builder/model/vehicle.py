@@ -44,6 +44,7 @@ __all__ = [
     "Vehicle",
 ]
 
+VISITS: Final = "visits"
 NOBODY_REGISTERED: Final = ""
 """What handles count as that nobody registered: all of them are one contributor."""
 

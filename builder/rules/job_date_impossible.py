@@ -2,8 +2,9 @@
 
 What it catches
 ---------------
-A result, a proof of wires at a place or a follow-up from before the car was built, or dated after
-the day the book is checked for; and a follow-up from before the first reading of the job.
+The day on which a job was begun, a result, a note, a tick, a proof of wires at a place or a
+follow-up from before the car was built, or dated after the day the book is checked for; and a
+follow-up from before the first reading of the job.
 
 Why it matters in the bay
 -------------------------
@@ -60,8 +61,14 @@ def check(job: Job, shelf: Shelf, vehicle: Vehicle | None) -> Iterator[Fault]:
 
 
 def _dated(job: Job) -> Iterator[tuple[str, str, DataPath]]:
+    if job.begun is not None:
+        yield "the day on which the job was begun", job.begun.date, ("begun", "date")
     for result in job.results:
         yield f"the result of {result.test}", result.date, (*result.path, "date")
+    for at, note in enumerate(job.notes):
+        yield "a note", note.date, ("notes", at, "date")
+    for at, tick in enumerate(job.ticked):
+        yield f"the tick of {tick.at}", tick.date, ("ticked", at, "date")
     for route in job.routes:
         if route.proved_there is not None:
             what = f"the proof of wires at {route.from_place}"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import datetime
 from pathlib import Path
 
 import click
@@ -23,7 +23,7 @@ from builder.cli.known_ids import completing
 )
 @click.option("--dry-run", is_flag=True, help="Say what would be written, and write nothing.")
 @book_option
-def begin(job: str, by: str, day: date | None, dry_run: bool, book: Path | None) -> None:
+def begin(job: str, by: str, day: datetime | None, dry_run: bool, book: Path | None) -> None:
     """Begin the work of a job: from then on its plan stands.
 
     Writes down what is joined, under begun in the job's record, and beside it the records that the

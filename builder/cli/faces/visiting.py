@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import datetime
 from pathlib import Path
 
 import click
@@ -41,7 +41,7 @@ def visit() -> None:
 @_dry_run
 @book_option
 def withdraw(
-    file: Path, place: str, because: str, day: date | None, dry_run: bool, book: Path | None
+    file: Path, place: str, because: str, day: datetime | None, dry_run: bool, book: Path | None
 ) -> None:
     """Take a visit back: it stays in the book, and counts no longer.
 
@@ -68,7 +68,7 @@ def turn(
     file: Path,
     plugs: tuple[str, ...],
     because: str,
-    day: date | None,
+    day: datetime | None,
     dry_run: bool,
     book: Path | None,
 ) -> None:

@@ -11,7 +11,7 @@ from builder.book import Name, RecordFile
 from builder.findings import CatalogueEntry, DataPath, Fault, Finding, Severity
 from builder.model.housing import Housing
 from builder.model.plugs import FUSE_POSITIONS, PLUGS
-from builder.model.vehicle import Vehicle
+from builder.model.vehicle import VISITS, Vehicle
 from builder.model.visit import Visit
 from builder.pipeline.checking.read_text import Elsewhere, ReadRecord
 from builder.proof.visits import READINGS, SESSIONS, Joined, Moved, with_visits
@@ -77,8 +77,18 @@ def joined(
         data=_as_one_file(read.data, found, usable),
         findings=[*read.findings, *findings_of_visits(reads, vehicle.id), *faults],
         digest=_digest(read, usable),
-        elsewhere={one.path: Elsewhere(usable[one.visit], one.own) for one in found.moved},
+        elsewhere=_elsewhere(found, usable),
     )
+
+
+def _elsewhere(found: Joined, reads: Sequence[ReadRecord]) -> dict[DataPath, Elsewhere]:
+    """Where each part that came from a visit stands, and each visit as a whole."""
+    by_id = {each.record.id: each for each in reads if isinstance(each.record, Visit)}
+    whole: dict[DataPath, Elsewhere] = {
+        (VISITS, at): Elsewhere(by_id[visit.id], ())
+        for at, visit in enumerate(found.vehicle.visits)
+    }
+    return whole | {one.path: Elsewhere(reads[one.visit], one.own) for one in found.moved}
 
 
 def _is_of(read: ReadRecord, vehicle: Vehicle) -> bool:

@@ -11,7 +11,7 @@ from borrowing import change, git, repository
 from evidence_book import BRINDLE, TANSY, small_book
 from shipped_book import loombook
 from test_visits import counted, grades_of
-from visited_book import data_of
+from visited_book import data_of, write
 
 from builder.book import open_book
 from builder.model.vehicle import Vehicle
@@ -217,3 +217,35 @@ def test_a_visit_that_moved_with_its_vehicle_is_no_change(book):
     loombook("mend", "-b", book)
     assert f"vehicle: {new}\n" in (book / "visits" / new / visit(book).name).read_text("utf-8")
     assert since_first(book) == []
+
+
+@pytest.mark.parametrize(
+    ("key", "said"),
+    [
+        ("turned", [{"date": "{}", "because": WHY}]),
+        ("withdrawn", {"date": "{}", "because": WHY}),
+    ],
+)
+def test_what_was_done_to_a_visit_before_it_or_in_the_future_is_told_in_its_file(book, key, said):
+    typed = data_of(visit(book))
+    for day, as_of, words in (
+        ("2024-10-01", "2025-06-01", "is of 2024-10-01, before the visit itself, 2024-10-02"),
+        ("2025-06-02", "2025-06-01", "after 2025-06-01, the day the book is checked for"),
+        ("2024-10-02", "2025-06-01", ""),
+        ("2025-06-01", "2025-06-01", ""),
+    ):
+        write(visit(book), {**typed, key: json.loads(json.dumps(said).replace("{}", day))})
+        done = loombook("check", book, "--as-of", as_of, "--format", "json")
+        found = [f for f in json.loads(done.stdout)["findings"] if f["rule"] == "EVD106"]
+        assert [Path(f["file"]).name for f in found] == [visit(book).name] * bool(words)
+        assert all(words in f["message"] for f in found)
+        lines = visit(book).read_text("utf-8").splitlines()
+        assert all(f'"date": "{day}"' in lines[f["line"] - 1] for f in found)
+
+
+@pytest.mark.parametrize("command", [("visit", "turn", PLUM), ("visit", "withdraw", PLUM)])
+def test_a_day_that_is_still_to_come_is_refused(book, command):
+    before = visit(book).read_bytes()
+    done = loombook(*command, "--because", WHY, "--date", "2999-01-01", "-b", book)
+    assert done.exit_code == 2 and "2999-01-01 is still to come" in done.output
+    assert visit(book).read_bytes() == before
