@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from typing import NamedTuple
 
 from builder.planning.circuit.index import CircuitIndex
@@ -83,15 +84,22 @@ def _taken_off(index: CircuitIndex, joint: Joint) -> str:
 
 
 def tapped_lines(index: CircuitIndex) -> tuple[str, ...]:
-    """Return the wires of the car that are bared and joined to and stay whole, for its owner."""
-    bared: dict[str, list[str]] = {}
+    """Return how many wires of the car are bared and joined to and stay whole, for its owner.
+
+    Which they are says the way back: a cavity means nothing to who drives the car.
+    """
+    bared: Counter[str] = Counter()
     for joint in _with(index, "take_off"):
         if is_on_a_stud(joint) or is_at_fuse(index, joint):
             continue
         for end in joint.joins:
             if end in index.terminals and index.unit_of(end).kind in OF_THE_CAR:
-                bared.setdefault(joint.place, []).append(end)
+                bared[joint.place] += 1
     return tuple(
-        f"Wires of the car that are bared and joined to, not cut: {', '.join(ends)} ({place})."
-        for place, ends in bared.items()
+        f"{_wires(count)} bared and joined to, not cut: {place}. The way back names each."
+        for place, count in bared.items()
     )
+
+
+def _wires(count: int) -> str:
+    return f"{count} wires of the car are" if count > 1 else "One wire of the car is"

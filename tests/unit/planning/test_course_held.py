@@ -8,6 +8,7 @@ import pytest
 from circuit_checks import circuit_of
 from pack_jobs import SHIPPED, shipped_pack, shipped_parts
 
+from builder.planning.circuit.board import WRAP
 from builder.planning.circuit.devices import held_holders, tied_holders
 from builder.planning.circuit.hold_up import HOLD_UP_PARTS
 from builder.planning.circuit.index import CircuitIndex
@@ -120,12 +121,13 @@ def test_the_way_back_names_all_that_came_and_closes_what_was_opened(name: str) 
     bared = {
         end
         for joint in index.circuit.joints
-        if joint.undone == "take_off" and joint.closed_by == "wrap"
+        if joint.undone == "take_off" and joint.closed_by == WRAP
         for end in joint.joins
         if end in index.terminals and index.unit_of(end).kind == "plug"
     }
-    told = " ".join(x for x in pack.customer if "bared and joined to, not cut" in x)
-    assert all(end in told for end in bared), (bared, told)
+    told = [x.split() for x in pack.customer if "bared and joined to, not cut" in x]
+    assert sum(1 if words[0] == "One" else int(words[0]) for words in told) == len(bared)
+    assert all(end in said for end in bared), (bared, said)
 
 
 @pytest.mark.parametrize("name", JOBS)
