@@ -320,11 +320,18 @@
   const RULES = [cavityUsedTwice, cavityNotInHousing, emptyCavityDescribed, halfAPair, channelOnTwoPairs, readingSideMissing,
     referenceToNothing, valueImplausible, supplyOrGroundMissing, nameUsedTwice, contradictions];
 
+  // Whether a resolution set a reading at a place aside, by its visit or by who measured (set_aside.py).
+  function isSetAside(record, place, reading) {
+    const session = usable(record.sessions).find((one) => one.item.id === reading.session), who = session && session.item.by;
+    return usable(record.resolutions).some((one) => one.item.pin === place &&
+      list(one.item.retires).some((name) => name === reading.session || (who !== undefined && name === who)));
+  }
+
   // What the rules find; `housings` maps an id to {id, rows, blocked, mates_with}, cavities as text.
   function ruleFindings(record, housings) {
     const sites = sitesOf(record), at = { record: record, housings: housings, sites: sites, pairs: pairsOf(sites) };
     at.measured = [].concat.apply([], sites.concat(fuseSites(record)).map((s) => usable(s.pin.readings).map((one) =>
-      ({ site: s, reading: one.item, path: s.path.concat("readings", one.index) }))));
+      ({ site: s, reading: one.item, path: s.path.concat("readings", one.index) })))).filter((one) => !isSetAside(record, one.site.name, one.reading));
     return [].concat.apply([], RULES.map((rule) => rule(at)));
   }
 
