@@ -32,7 +32,8 @@ _PASTE = """
 _MEANS = """
   const rows = [...document.querySelectorAll(".maker-pasted .maker-choices")];
   const row = rows.find(r => r.textContent.startsWith("“" + arguments[0] + "”"));
-  const press = row && [...row.querySelectorAll("button")].find(b => b.textContent === arguments[1]);
+  const all = row ? [...row.querySelectorAll("button")] : [];
+  const press = all.find(b => b.textContent === arguments[1]);
   if (press) press.click();
   return !!press;
 """
