@@ -34,47 +34,29 @@ Common practice, no source.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Final
 
-from builder.findings import DataPath, Fault, Severity
+from builder.findings import Fault, Severity
 from builder.model.book import Shelf
+from builder.model.dates import FOLLOW_UP, dated_in
 from builder.model.job import Job
 from builder.model.vehicle import Vehicle
 from builder.rules.rule import Scope, rule
 
-_FOLLOW_UP: Final = "a follow-up"
 _HELP = "correct the date, or the month in which the car was built"
 
 
 def check(job: Job, shelf: Shelf, vehicle: Vehicle | None) -> Iterator[Fault]:
     """Yield dates that contradict the car, the day, or the order of the work."""
     began = min((result.date for result in job.results), default="")
-    for what, date, path in _dated(job):
+    for what, date, path in dated_in(job):
         if job.car.built and date < job.car.built:
             yield Fault(path, f"{what} is of {date}, before the car was built", _HELP)
         elif shelf.as_of and date > shelf.as_of:
             says = f"{what} is of {date}, after {shelf.as_of}, the day the book is checked for"
             yield Fault(path, says, _HELP)
-        elif what == _FOLLOW_UP and date < began:
+        elif what == FOLLOW_UP and date < began:
             says = f"a follow-up is of {date}, before the first reading of the job on {began}"
             yield Fault(path, says, "correct the date of the one or of the other")
-
-
-def _dated(job: Job) -> Iterator[tuple[str, str, DataPath]]:
-    if job.begun is not None:
-        yield "the day on which the job was begun", job.begun.date, ("begun", "date")
-    for result in job.results:
-        yield f"the result of {result.test}", result.date, (*result.path, "date")
-    for at, note in enumerate(job.notes):
-        yield "a note", note.date, ("notes", at, "date")
-    for at, tick in enumerate(job.ticked):
-        yield f"the tick of {tick.at}", tick.date, ("ticked", at, "date")
-    for route in job.routes:
-        if route.proved_there is not None:
-            what = f"the proof of wires at {route.from_place}"
-            yield what, route.proved_there.date, (*route.path, "proved_there", "date")
-    for at, heard in enumerate(job.follow_up):
-        yield _FOLLOW_UP, heard.date, ("follow_up", at, "date")
 
 
 RULE = rule("SAF111", Severity.FIX, Scope.NAMES, check)

@@ -12,6 +12,7 @@ from typing import NamedTuple
 from builder.book import Book, Name, RecordFile
 from builder.findings import Fault, Finding
 from builder.model.book import Shelf
+from builder.model.dates import newest_date
 from builder.model.summary import VehicleSummary, summarise
 from builder.model.vehicle import Vehicle
 from builder.pipeline.checking.acceptance import (
@@ -217,11 +218,6 @@ def _judged(shelves: Shelves, read: ReadRecord, vehicle: Vehicle) -> CheckedVehi
         place_acceptances(vehicle, read),
         newest_date(vehicle),
     )
-
-
-def newest_date(vehicle: Vehicle) -> str:
-    """The newest session of a vehicle, or its edit when nobody measured; "" without either."""
-    return max((session.date for session in vehicle.sessions), default=vehicle.edited or "")
 
 
 def _in_book(checked: Sequence[CheckedVehicle]) -> list[VehicleSummary]:

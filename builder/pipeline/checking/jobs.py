@@ -10,6 +10,7 @@ from typing import Literal, NamedTuple
 from builder.book import RecordFile
 from builder.findings import Finding
 from builder.model.book import Shelf
+from builder.model.dates import dated_in
 from builder.model.job import Job
 from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
@@ -229,6 +230,5 @@ def _without_pack(
 
 
 def newest_date(job: Job) -> str:
-    """The newest result or follow-up of a job, or its edit when there is none."""
-    dates = [*(result.date for result in job.results), *(heard.date for heard in job.follow_up)]
-    return max(dates, default=job.edited or "")
+    """The newest day on which something of a job was done or heard, or its edit without any."""
+    return max((date for _, date, _ in dated_in(job)), default=job.edited or "")
