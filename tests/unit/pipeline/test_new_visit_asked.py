@@ -20,7 +20,8 @@ def asked(book: Path, *lines: str) -> str:
 
 
 def visit(book: Path, name: str) -> dict[str, object]:
-    return data_of(book / "visits" / TANSY / f"{name}.yaml")
+    (file,) = (book / "visits" / TANSY).glob(f"{name}-*.yaml")  # and a sum of its readings
+    return data_of(file)
 
 
 FIRST = ("tansy", "dusty-yard-audio", "2031-03-04", "wren", "", "", "", "", "at the wires")
