@@ -45,12 +45,12 @@ MOST_PAGES = {
     PROBE_PLAN: {"A4": 4, "Letter": 5},
     VEHICLE: {"A4": 6, "Letter": 6},
     "health": {"A4": 3, "Letter": 3},
-    "jobs/tansy-subwoofer": {"A4": 13, "Letter": 14},
-    "jobs/tansy-two-coils": {"A4": 14, "Letter": 14},
-    "jobs/rook-two-amplifiers": {"A4": 20, "Letter": 22},
-    "jobs/sorrel-five-channels": {"A4": 22, "Letter": 24},
-    "jobs/sedge-fronts": {"A4": 22, "Letter": 23},
-    "jobs/leto-four-doors": {"A4": 17, "Letter": 19},
+    "jobs/tansy-subwoofer": {"A4": 12, "Letter": 12},
+    "jobs/tansy-two-coils": {"A4": 13, "Letter": 13},
+    "jobs/rook-two-amplifiers": {"A4": 18, "Letter": 20},
+    "jobs/sorrel-five-channels": {"A4": 21, "Letter": 22},
+    "jobs/sedge-fronts": {"A4": 22, "Letter": 22},
+    "jobs/leto-four-doors": {"A4": 16, "Letter": 16},
 }
 FOOT = re.compile(
     r"(?:sum [0-9a-f]{8} · invented · )?loombook \S+, data of \d{4}-\d\d-\d\d"

@@ -60,11 +60,17 @@ def _correction(row: TuneRow, rows: Sequence[TuneRow]) -> str:
     return f"on; off, the line reads {line} V and the meter {meter} V"
 
 
-def tune_because(rows: Sequence[TuneRow]) -> Iterator[tuple[str, list[str]]]:
-    """Yield each speaker with what is asked first, then its values by where they come from."""
+def tune_because(rows: Sequence[TuneRow]) -> list[tuple[str, list[str]]]:
+    """Return what is asked first, then values by where they come from; speakers alike share it."""
+    alike: dict[tuple[str, ...], list[str]] = {}
     for row in rows:
-        by_source: dict[str, list[str]] = {}
-        for each in row.because:
-            by_source.setdefault(each.source, []).append(f"{each.decision}, {each.because}")
-        said = [f"{source}: {'; '.join(lines)}." for source, lines in by_source.items()]
-        yield row.speaker, [*(f"ask first: {each}." for each in row.asked), *said]
+        alike.setdefault(tuple(_because(row)), []).append(row.speaker)
+    return [(", ".join(speakers), list(said)) for said, speakers in alike.items()]
+
+
+def _because(row: TuneRow) -> Iterator[str]:
+    yield from (f"ask first: {each}." for each in row.asked)
+    by_source: dict[str, list[str]] = {}
+    for each in row.because:
+        by_source.setdefault(each.source, []).append(f"{each.decision}, {each.because}")
+    yield from (f"{source}: {'; '.join(lines)}." for source, lines in by_source.items())

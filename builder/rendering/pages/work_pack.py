@@ -17,7 +17,12 @@ from builder.rendering.drawings.gain_ladder import gain_ladder
 from builder.rendering.drawings.ladders import rung_words, turn_on_ladder
 from builder.rendering.drawings.power_tree import power_tree
 from builder.rendering.drawings.tap_diagram import tap_diagram
-from builder.rendering.drawings.wiring import wiring_legend, wiring_picture, wiring_pieces
+from builder.rendering.drawings.wiring import (
+    fits_paper,
+    wiring_legend,
+    wiring_picture,
+    wiring_pieces,
+)
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.bay_ask import sheet_of_job
 from builder.rendering.pages.bay_mode import plugs_to_read, standing
@@ -195,7 +200,7 @@ def _tap(pack: WorkPack, parts: JobParts) -> dict[str, object]:
         "gains_because": gains_because(pack.levels),
         "gains": [gain_view(chain) for chain in pack.levels],
         "tune": [tune_view(row, pack.tune) for row in pack.tune],
-        "tune_because": list(tune_because(pack.tune)),
+        "tune_because": tune_because(pack.tune),
     }
 
 
@@ -206,9 +211,11 @@ def _wiring(pack: WorkPack, parts: JobParts) -> dict[str, object]:
         drawn = tap_diagram(pack.plan, parts.vehicle, parts.converter, outputs)
         return {"wiring": "", "diagram": drawn}
     job = parts.job.id
+    picture = wiring_picture(pack.circuit, parts, job)
     return {
         "diagram": "",
-        "wiring": wiring_picture(pack.circuit, parts, job),
+        "wiring": picture,
+        "wiring_fits": fits_paper(picture),
         "wiring_legend": wiring_legend(pack.circuit, parts),
         "wiring_pieces": wiring_pieces(pack.circuit, parts, job),
         "wiring_rows": pack.wiring,

@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 from drawing_samples import outside, overlapping
 from hypothesis import given, settings
-from markupsafe import escape
+from markupsafe import Markup, escape
 from pack_jobs import HOUSE, shipped_pack, shipped_parts
 from samples import many
 from test_data_interface import interface_job
@@ -29,7 +29,12 @@ from builder.planning.circuit.model import Circuit, Element, Joint, Link, Termin
 from builder.planning.job.make_pack import make_pack
 from builder.planning.work_pack import JobParts
 from builder.rendering.drawings.wire_colours import colour_hex
-from builder.rendering.drawings.wiring import wiring_legend, wiring_picture, wiring_pieces
+from builder.rendering.drawings.wiring import (
+    fits_paper,
+    wiring_legend,
+    wiring_picture,
+    wiring_pieces,
+)
 from builder.rendering.page import BuildInfo
 from builder.rendering.pages.work_pack import work_pack_page
 
@@ -166,6 +171,19 @@ def test_the_picture_is_read_on_one_page_of_a4(name: str) -> None:
     scale = min(PAPER_PT[0] / width, PAPER_PT[1] / height)
     sizes = [float(each.get("font-size", "nan")) for each in picture(name).svg.iter("text")]
     assert min(sizes) * scale >= LEAST_PT
+
+
+@pytest.mark.parametrize("name", DRAWN_JOBS)
+def test_a_picture_too_large_for_one_page_is_printed_in_its_pieces(name: str) -> None:
+    """A larger one, as of a car with more plugs, would fall under 6 pt."""
+    pack, parts = shipped_pack(name), with_housings(shipped_parts(name))
+    page = work_pack_page(pack, parts, (), INFO).body_html
+    assert 'class="wiring-picture"' in page
+    drawn = wiring_picture(*drawn_job(name), name)
+    assert fits_paper(drawn)
+    width, height = picture(name).size
+    large = str(drawn).replace(f'viewBox="0 0 {width:g} {height:g}"', 'viewBox="0 0 1000 900"')
+    assert large != str(drawn) and not fits_paper(Markup(large))
 
 
 @pytest.mark.parametrize("name", DRAWN_JOBS)

@@ -2,6 +2,6 @@
 
 from builder.rendering.drawings.wiring.legend import wiring_legend
 from builder.rendering.drawings.wiring.pieces import Piece, wiring_pieces
-from builder.rendering.drawings.wiring.whole import wiring_picture
+from builder.rendering.drawings.wiring.whole import fits_paper, wiring_picture
 
-__all__ = ["Piece", "wiring_legend", "wiring_picture", "wiring_pieces"]
+__all__ = ["Piece", "fits_paper", "wiring_legend", "wiring_picture", "wiring_pieces"]

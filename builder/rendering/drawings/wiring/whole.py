@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -37,6 +38,9 @@ from builder.rendering.drawings.wiring.supply_drawn import SupplyDrawn
 
 TOP = 98.0  # of the uppermost device: above it runs the supply
 LANES_TOP = 122.0
+LARGEST = (1400.0, 850.0)
+"""Width and height from which words fall under 6 pt on A4 or Letter: 285 mm by 172 mm are left."""
+_SIZE = re.compile(r'viewBox="0 0 ([\d.]+) ([\d.]+)"')
 
 
 @dataclass(slots=True)
@@ -56,6 +60,14 @@ def wiring_picture(circuit: Circuit, parts: JobParts, key: str) -> Markup:
     name = f"wiring of {parts.job.title}"
     return canvas.svg((laid.width, laid.height), identifier("wiring", key), name, _told(circuit),
                       "lb-wiring")  # fmt: skip
+
+
+def fits_paper(picture: Markup) -> bool:
+    """Whether the words of a whole picture can be read on one printed page that lies."""
+    size = _SIZE.search(picture)
+    return size is None or all(
+        float(found) <= most for found, most in zip(size.groups(), LARGEST, strict=True)
+    )
 
 
 def _told(circuit: Circuit) -> str:
