@@ -96,20 +96,30 @@ PATHS = {
     f"pinouts/vehicles/{'a' * 41}/e.yaml": None,
     "pinouts/housings/block.yaml": None,
     "README.md": None,
+    "pinouts/visits/torvane-rook-2016/shop-2025-11-02-zz1.yaml": "torvane",
+    "pinouts/visits/a-car-of-nobody/shop-2025-11-02-zz1.yaml": None,
+    "pinouts/visits/$(touch x)/shop-2025-11-02-zz1.yaml": None,
 }
+BEFORE = (
+    "pinouts/vehicles/torvane/torvane-rook-2016.yaml",
+    "pinouts/vehicles/hesper/hesper-moor-2009.yaml",
+    "pinouts/vehicles/$(touch x)/$(touch x).yaml",
+)
 
 
 def test_labels_are_the_makers_and_no_word_of_a_file_name_is_run(tmp_path):
     (tmp_path / "paths").write_text("".join(f"{path}\n" for path in PATHS), "utf-8")
+    (tmp_path / "before").write_text("\n".join((*BEFORE, "")), "utf-8")
     forge = tmp_path / "bin" / "gh"
     forge.parent.mkdir()
     forge.write_text(
-        '#!/bin/sh\n[ "$1" = api ] && exec cat paths\n'
+        '#!/bin/sh\ncase "$2" in *git/trees*) exec cat before ;; esac\n'
+        '[ "$1" = api ] && exec cat paths\n'
         '[ "$1" = label ] && exit 1\nprintf "%s\\n" "$*" >> said\n', "utf-8"
     )  # fmt: skip
     forge.chmod(0o755)
     done = run(
-        script("labels", "makers", "gh api"), tmp_path, REPO="a/b", NUMBER="7",
+        script("labels", "makers", "gh api"), tmp_path, REPO="a/b", NUMBER="7", BASE="c0ffee",
         PATH=f"{forge.parent}{os.pathsep}{os.environ['PATH']}",
     )  # fmt: skip
     assert done.returncode == 0, done.stderr
