@@ -3,7 +3,7 @@
   "use strict";
   const form = window.loombookForm, face = window.loombookFace, words = window.loombookShapeWords;
   const VIEWS = { wire_side: "mating_side", mating_side: "wire_side" };
-  const ui = { plug: -1, cavity: null, count: "", view: "" };
+  const ui = { plug: -1, cavity: null, count: "", view: "", more: false, left: 0 };
   let host = null;
 
   function load(given) { host = given; }
@@ -44,14 +44,15 @@
     const label = form.element("label", "maker-label", "How many cavities can you count?");
     select.id = at.id + "-count";
     label.htmlFor = select.id;
-    select.appendChild(new Option("any number", ""));
+    select.appendChild(new Option("choose: those that fit are shown", ""));
     Array.from(new Set(all.map(count))).sort((a, b) => a - b).forEach((one) => select.appendChild(new Option(one, one)));
     select.value = ui.count;
     select.addEventListener("change", function () { ui.count = select.value; host.again(select.id); });
     box.appendChild(label);
     box.appendChild(select);
     const list = form.element("ul", "maker-shell-list");
-    all.filter((shell) => !ui.count || count(shell) === Number(ui.count)).forEach(function (shell) {
+    // Only those of one count: all of them would be thirty screens of a phone.
+    all.filter((shell) => ui.count && count(shell) === Number(ui.count)).forEach(function (shell) {
       const item = form.element("li"), press = form.button("Take this one", function () {
         plug.housing = shell.id;
         host.again();
@@ -195,8 +196,15 @@
 
   function written(cavity) { return /^[0-9]+$/.test(cavity) ? Number(cavity) : cavity; }
 
+  // A cavity that was only opened is not in the record.
+  function dropBare(plug) {
+    if (plug.pins) plug.pins = plug.pins.filter((pin) => Object.keys(pin).length > 1);
+  }
+
   function choose(plug, cavity) {
+    dropBare(plug);
     ui.cavity = cavity;
+    ui.more = false;
     if (pinAt(plug, cavity) < 0 && !isEmpty(plug, cavity)) plug.pins.push({ cavity: written(cavity) });
     host.again("maker-pin");
     host.changed(true);
@@ -210,6 +218,9 @@
   function faceBox(plug, shell) {
     const box = form.element("div", "maker-face"), natural = plug.read_from === "mating_side" ? "mating_side" : plug.read_from === "wire_side" ? "wire_side" : shell.seen_from;
     const view = ui.view || natural, scroll = form.element("div", "maker-scroll");
+    // The drawing stays where it was pushed to, for the next cavity beside the last.
+    scroll.addEventListener("scroll", () => { ui.left = scroll.scrollLeft; });
+    requestAnimationFrame(() => { scroll.scrollLeft = ui.left; });
     scroll.tabIndex = 0;
     scroll.setAttribute("role", "region");
     scroll.setAttribute("aria-label", "Plug " + (plug.id || "") + ", press a cavity");
@@ -270,7 +281,7 @@
   // What a line or a chip does to a pin; then the drawing is there for the next cavity.
   function saidOf(plug, at) {
     const pin = plug.pins[at], cavity = ui.cavity;
-    function shut() { ui.cavity = null; host.again("maker-turn"); host.changed(); }
+    function shut() { ui.cavity = null; host.again("maker-turn"); showFace(); host.changed(); }
     return { names: host.names.functions, meant: host.draft().meant || {},
       take: function (values) { putSaid(pin, values); shut(); },
       empty: function () { putEmpty(plug, cavity); shut(); } };
@@ -316,12 +327,36 @@
     putSaid(pin, values);
   }
 
+  // The next cavity is pressed where the last one was: the drawing is brought back under the thumb.
+  function showFace() {
+    const drawing = document.querySelector(".maker-face");
+    if (drawing) drawing.scrollIntoView({ block: "nearest" });
+  }
+
+  function closeCavity(plug) {
+    dropBare(plug);
+    ui.cavity = null;
+    host.again("maker-turn");
+    showFace();
+    host.changed(true);
+  }
+
   function pinBox(plug, index) {
     const box = form.element("section", "maker-pin"), at = pinAt(plug, ui.cavity), head = form.element("h3", "", "Plug " + (plug.id || "?") + ", cavity " + ui.cavity);
     head.id = "maker-pin";
     head.tabIndex = -1;
     box.appendChild(head);
     if (at >= 0) box.appendChild(window.loombookPinSaid.box(saidOf(plug, at)));
+    box.appendChild(otherwise(plug));
+    if (at >= 0) box.appendChild(pinFields(index, at, Object.keys(plug.pins[at]).length > 1));
+    const done = form.button("Done with this cavity", () => closeCavity(plug), null, "strong");
+    done.id = "maker-pin-done";
+    box.appendChild(done);
+    return box;
+  }
+
+  // What takes back what stands of a cavity.
+  function otherwise(plug) {
     const row = form.element("div", "maker-choices");
     row.appendChild(emptyButton(plug, ui.cavity));
     row.appendChild(form.button("Say nothing of it", function () {
@@ -330,42 +365,54 @@
       if (!plug.empty.length) delete plug.empty;
       ui.cavity = null;
       host.again("maker-turn");
+      showFace();
       host.changed();
     }));
-    box.appendChild(row);
-    if (at >= 0) form.keys({ kind: "vehicle", record: host.draft().record }, ["plugs", index, "pins", at], ["cavity"]).forEach((one) => box.appendChild(one));
-    const done = form.button("Done with this cavity", function () { ui.cavity = null; host.again("maker-turn"); }, null, "strong");
-    done.id = "maker-pin-done";
-    box.appendChild(done);
-    return box;
+    return row;
   }
 
+  // Every key of a pin; folded while nothing is said of it, so that its line and chips fill the screen.
+  function pinFields(index, at, isSaid) {
+    const part = form.element("details", "maker-part");
+    part.id = "maker-pin-more";
+    part.open = isSaid || ui.more;
+    part.addEventListener("toggle", () => { ui.more = part.open; });
+    part.appendChild(form.element("summary", "", "Readings, size, fuse, claims and the rest of this cavity"));
+    form.keys({ kind: "vehicle", record: host.draft().record }, ["plugs", index, "pins", at], ["cavity"]).forEach((one) => part.appendChild(one));
+    return part;
+  }
+
+  // First what is still to answer, then the drawing; what is said of the whole plug lies folded below.
   function plugBox(plug, index) {
-    const box = form.element("div", "maker-plug"), at = { id: "maker-plug-" + index }, shell = shells().get(plug.housing);
-    const about = form.element("details", "maker-part"), all = form.button("All plugs", function () { leave(); host.again(); });
+    const box = form.element("div", "maker-plug"), at = { id: "maker-plug-" + index }, shell = shells().get(plug.housing), drawn = housingFields(plug);
+    const all = form.button("All plugs", function () { dropBare(plug); leave(); host.again(); host.changed(true); }), about = aboutPlug(plug, index, shell);
     all.id = "maker-all-plugs";
     box.classList.toggle("maker-one-pin", ui.cavity !== null);
-    box.appendChild(all);
-    about.appendChild(form.element("summary", "", "Plug " + (plug.id || "") + ": name, place, colours, look-alikes"));
-    about.open = !shell;
-    form.keys({ kind: "vehicle", record: host.draft().record }, ["plugs", index], ["housing", "pins", "empty"]).forEach((one) => about.appendChild(one));
-    box.appendChild(about);
-    box.appendChild(shellPart(plug, at, shell));
-    const drawn = housingFields(plug);
-    if (drawn) box.appendChild(drawn);
-    if (shell && isDrawable(shell)) {
-      const desk = form.element("div", "maker-desk"), left = form.element("div", "maker-left");
-      left.appendChild(faceBox(plug, shell));
-      left.appendChild(pinTable(plug));
-      desk.appendChild(left);
-      if (ui.cavity !== null) desk.appendChild(pinBox(plug, index));
-      box.appendChild(desk);
-    }
-    if (ui.cavity === null) [pasteBox(plug.id || ""), window.loombookMakerPhotos.plugPart(plug)].forEach((part) => box.appendChild(part));
-    box.appendChild(form.element("p", "maker-slip"));
+    const folded = [about, shellPart(plug, at, shell)].concat(drawn || []), more = [pasteBox(plug.id || ""), window.loombookMakerPhotos.plugPart(plug)];
+    const first = folded.filter((part) => part.open && !shell || part === about && about.open), desk = shell && isDrawable(shell) ? [deskOf(plug, index, shell)] : [];
+    [all].concat(first, desk, ui.cavity === null ? more : [], folded.filter((part) => first.indexOf(part) < 0), form.element("p", "maker-slip"))
+      .forEach((part) => box.appendChild(part));
     box.setAttribute("data-kind", "vehicle");
     box.setAttribute("data-path", JSON.stringify(["plugs", index]));
     return box;
+  }
+
+  function aboutPlug(plug, index, shell) {
+    const part = form.element("details", "maker-part"), without = ["housing", "pins", "empty"];
+    const isDue = words.schemaAt("vehicle", ["plugs", 0]).required.some((key) => without.indexOf(key) < 0 && plug[key] === undefined);
+    part.appendChild(form.element("summary", "", "Plug " + (plug.id || "") + ": name, place, colours, look-alikes"));
+    part.open = !shell || isDue;
+    form.keys({ kind: "vehicle", record: host.draft().record }, ["plugs", index], without).forEach((one) => part.appendChild(one));
+    return part;
+  }
+
+  function deskOf(plug, index, shell) {
+    const desk = form.element("div", "maker-desk"), left = form.element("div", "maker-left");
+    left.appendChild(faceBox(plug, shell));
+    left.appendChild(pinTable(plug));
+    desk.appendChild(left);
+    if (ui.cavity !== null) desk.appendChild(pinBox(plug, index));
+    return desk;
   }
 
   function shellPart(plug, at, shell) {
@@ -390,7 +437,7 @@
     box.setAttribute("data-path", '["plugs"]');
     all.forEach(function (plug, index) {
       const card = form.element("div", "maker-card"), pins = (plug.pins || []).length, head = form.element("p", "maker-card-head", "Plug " + (plug.id || "?") + ": " + (plug.name || "no name") + ", " + pins + (pins === 1 ? " wire" : " wires"));
-      const open = form.button("Open", function () { ui.plug = index; ui.cavity = null; ui.view = ""; ui.count = ""; host.again("maker-all-plugs"); });
+      const open = form.button("Open", function () { ui.plug = index; ui.cavity = null; ui.view = ""; ui.count = ""; ui.left = 0; host.again("maker-all-plugs"); });
       const gone = form.button("Remove", function () { form.put(record, ["plugs", index], undefined); if (!record.plugs.length) delete record.plugs; host.again(); host.changed(); }, null, "small");
       open.setAttribute("aria-label", "Open plug " + (plug.id || index + 1));
       gone.setAttribute("aria-label", "Remove plug " + (plug.id || index + 1));
@@ -401,7 +448,7 @@
     });
     const add = form.button("Add a plug", function () {
       const id = nextLetter(all);
-      record.plugs = all.concat(Object.assign(id ? { id: id } : {}, { pins: [] }));
+      record.plugs = all.concat(Object.assign(id ? { id: id, name: "plug " + id } : {}, { pins: [] }));
       ui.plug = record.plugs.length - 1;
       ui.cavity = null;
       ui.view = "";
@@ -420,8 +467,12 @@
     ui.plug = typeof path[1] === "number" ? path[1] : -1;
     ui.view = "";
     ui.cavity = null;
+    ui.more = true;
     if (plug && path[2] === "pins" && typeof path[3] === "number" && plug.pins[path[3]]) ui.cavity = String(plug.pins[path[3]].cavity);
   }
 
-  window.loombookPlugs = { load: load, field: field, rowsField: rowsField, shells: shells, leave: leave, open: open };
+  // Take out of a draft what was only opened: a page may be left at any moment.
+  function tidy(draft) { (draft.record.plugs || []).forEach(dropBare); }
+
+  window.loombookPlugs = { load: load, tidy: tidy, field: field, rowsField: rowsField, shells: shells, leave: leave, open: open };
 })();

@@ -37,20 +37,21 @@
     return [does, wire, size.size_mm2 ? size.size_mm2 + " mm²" : "", size.size_awg ? size.size_awg + " AWG" : "", only].filter(Boolean).join(", ");
   }
 
-  // `given`: {names, meant, take(values), empty()}; both close the cavity.
+  // `given`: {names, meant, take(values), empty()}; both close the cavity. A chip takes the colours
+  // along that stand in the line; a line that is not understood keeps it from closing.
   function box(given) {
-    const all = form.element("div", "maker-said"), row = form.element("div", "maker-choices");
+    const all = form.element("div", "maker-said"), row = form.element("div", "maker-choices"), typed = line(given);
     row.setAttribute("role", "group");
     row.setAttribute("aria-label", "What most wires do");
     PAIRS.forEach((channel) => ["positive", "negative"].forEach(function (leg) {
       const short = channel.split("-").map((part) => part[0].toUpperCase()).join("") + (leg === "positive" ? " +" : " −");
-      const chip = form.button(short, () => given.take({ function: "speaker", channel: channel, leg: leg }), null, "small");
+      const chip = form.button(short, () => typed.beside({ function: "speaker", channel: channel, leg: leg }), null, "small");
       chip.setAttribute("aria-label", told({ function: "speaker", channel: channel, leg: leg }, given.names));
       row.appendChild(chip);
     }));
-    CHIPS.forEach((one) => row.appendChild(form.button(given.names[one], () => given.take({ function: one }), null, "small")));
+    CHIPS.forEach((one) => row.appendChild(form.button(given.names[one], () => typed.beside({ function: one }), null, "small")));
     row.appendChild(form.button("no terminal in it", given.empty, null, "small"));
-    all.appendChild(line(given));
+    all.appendChild(typed.form);
     all.appendChild(row);
     return all;
   }
@@ -62,6 +63,7 @@
     node.autocomplete = "off";
     node.autocapitalize = "none";
     node.spellcheck = false;
+    node.enterKeyHint = "done";
     label.htmlFor = node.id;
     say.id = "maker-heard";
     say.setAttribute("role", "status");
@@ -77,7 +79,14 @@
       else show();
     });
     [label, node, say, choices, press].forEach((one) => made.appendChild(one));
-    return made;
+    return { form: made, beside: (values) => besideLine(node, values, given, show) };
+  }
+
+  function besideLine(node, values, given, show) {
+    const found = node.value.trim() ? pinOf(node.value, given.meant) : { values: {} };
+    if (found.values && !found.values.function) given.take(Object.assign({}, found.values, values));
+    else if (found.values) given.take(values);
+    else { show(); node.focus(); }
   }
 
   function hear(node, say, choices, given, again) {

@@ -170,6 +170,7 @@
   }
 
   function go(to) {
+    plugs.tidy(draft);
     step = to;
     plugs.leave();
     at("nav").classList.remove("maker-steps-open");
@@ -185,7 +186,7 @@
       else at("step-" + index).removeAttribute("aria-current");
     });
     at("title").textContent = STEPS[step][0];
-    at("where").textContent = "Step " + (step + 1) + " of " + STEPS.length;
+    at("where").textContent = titleOf(draft) + ", step " + (step + 1) + " of " + STEPS.length;
     at("before").disabled = step === 0;
     at("after").disabled = step === TAKE;
     const box = at("fields"), required = words.schemaAt("vehicle", []).required;
@@ -397,6 +398,7 @@
     gone().forEach((item) => list.appendChild(item));
     at("start").hidden = false;
     at("work").hidden = true;
+    document.body.classList.remove("maker-working");
     if (!all.length) list.appendChild(form.element("li", "", "No draft is kept on this device."));
   }
 
@@ -404,9 +406,11 @@
     draft = one;
     step = 0;
     draft.proposed = draft.record.id === idFor(draft.record) ? draft.record.id : undefined;
+    plugs.tidy(one);
     undo.begin(one);
     at("start").hidden = true;
     at("work").hidden = false;
+    document.body.classList.add("maker-working");
     plugs.leave();
     showSteps();
     again();
