@@ -13,8 +13,8 @@ from builder.planning.comeback.failed_lines import by_remedy
 from builder.planning.comeback.reading_made import Reading
 from builder.planning.comeback.words import SYMPTOM_NAMES, Symptom
 from builder.planning.work_pack import BayTest
+from builder.rendering.pages.bay_lines import bay_band, state_words
 from builder.rendering.pages.job_caught import why_words
-from builder.rendering.pages.job_tests import bay_band, state_words
 
 NO_SINGLE_FAULT = (
     "No single fault of this job reads like that. Take the last readings again; when they stay, "

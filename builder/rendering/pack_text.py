@@ -16,6 +16,7 @@ from builder.planning.work_pack import JobParts, WorkPack
 from builder.rendering.drawings.label_strip import bands_said
 from builder.rendering.job_state_text import as_built_lines, standing_lines
 from builder.rendering.loom_text import loom_lines
+from builder.rendering.pages.bay_lines import BayLine
 from builder.rendering.pages.cautions import cautions_of
 from builder.rendering.pages.job_phrases import (
     LEADS,
@@ -29,7 +30,7 @@ from builder.rendering.pages.job_phrases import (
 )
 from builder.rendering.pages.job_sheets import Sheet, SheetName, sheets_of
 from builder.rendering.pages.job_steps import step_groups, waiting_steps
-from builder.rendering.pages.job_tests import BayLine, bay_groups
+from builder.rendering.pages.job_tests import bay_groups
 from builder.rendering.pages.supply_phrases import supply_views
 from builder.rendering.sketch_text import sketch_lines
 from builder.rendering.terminal import PLAN_WORDS, PRIVATE_LINE, columns, joining_parts

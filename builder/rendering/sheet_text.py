@@ -10,7 +10,7 @@ from builder.model.names import STATE_NAMES
 from builder.model.words import State
 from builder.planning.plan import ProofReading
 from builder.planning.work_pack import BayTest
-from builder.rendering.pages.job_tests import bay_band
+from builder.rendering.pages.bay_lines import bay_band
 from builder.rendering.sheet_facts import STATE, also_asked, reading_facts
 
 HEAD = (

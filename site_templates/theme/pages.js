@@ -44,7 +44,7 @@
       return;
     }
     [table].concat(Array.from(table.querySelectorAll("thead, tbody, tr, td, th"))).forEach(function (part) {
-      var header = part.scope === "row" ? "rowheader" : "columnheader";
+      var header = part.scope === "row" || part.scope === "rowgroup" ? "rowheader" : "columnheader";
       part.setAttribute("role", roles[part.tagName] || header);
     });
   }
@@ -52,7 +52,7 @@
   function openTarget() {
     var target = location.hash.length > 1 && document.getElementById(location.hash.slice(1));
     if (!target) { return; }
-    var inside = target.matches("details") ? target : target.querySelector("details"), fold = target.closest("details");
+    var inside = target.matches("details") ? target : target.querySelector("details:not(.bay-whys)"), fold = target.closest("details");
     if (inside) { inside.open = true; }
     for (; fold; fold = fold.parentElement.closest("details")) { fold.open = true; }
     target.scrollIntoView();

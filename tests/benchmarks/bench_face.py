@@ -33,7 +33,7 @@ const top = css => {
   return one ? Math.round(one.getBoundingClientRect().top + scrollY) : null;
 };
 return [document.documentElement.scrollHeight, document.body.innerText.split(/\\s+/).length,
-  top("svg.lb-plug, svg.lb-wiring"), top("table.bay tbody tr")];
+  top("svg.lb-plug, svg.lb-wiring"), top("table.bay tr[data-ask]")];
 """
 
 

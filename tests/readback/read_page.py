@@ -95,12 +95,15 @@ Row = tuple[dict[str, str], list[Element]]
 
 
 def rows(table: Element) -> list[Row]:
-    """The rows of a table: texts by column title, and the full-width cells below each row."""
+    """The rows of a table: texts by column title, and the full-width cells below each row.
+
+    A title over several rows is none of them: each row says for itself what it says.
+    """
     titles = [words(cell) for cell in table.iter("th") if cell.get("scope") == "col"]
     found: list[Row] = []
     for row in table.iter("tr"):
         cells = [cell for cell in row if cell.tag in ("th", "td")]
-        if all(cell.get("scope") == "col" for cell in cells):
+        if all(cell.get("scope") in ("col", "rowgroup") for cell in cells):
             continue
         if len(cells) == len(titles):
             found.append((dict(zip(titles, map(words, cells), strict=True)), []))

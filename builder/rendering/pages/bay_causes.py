@@ -8,7 +8,7 @@ from builder.planning.comeback.ask import Cause, Comeback
 from builder.planning.comeback.failed_lines import FailedLine, failed_lines
 from builder.planning.comeback.reading_made import Reading
 from builder.rendering.comeback_text import at_words
-from builder.rendering.pages.job_tests import bay_band, state_words
+from builder.rendering.pages.bay_lines import bay_band, state_words
 
 
 class _Texts:

@@ -12,8 +12,8 @@ from builder.planning.comeback.visit import Standing
 from builder.planning.comeback.words import SYMPTOM_NAMES, Symptom
 from builder.rendering.comeback_text import at_words
 from builder.rendering.page import BuildInfo, Page
+from builder.rendering.pages.bay_lines import bay_band, state_words
 from builder.rendering.pages.cautions import cautions_of
-from builder.rendering.pages.job_tests import bay_band, state_words
 from builder.rendering.pages.paper import way_back
 from builder.rendering.templates import fill
 

@@ -87,7 +87,7 @@ def _said(plan: Plan) -> dict[str, Any]:
         "levels": [level_view(level) for level in plan.levels],
         "levels_because": levels_because(plan.levels),
         "level_drawing": level_ladder(plan),
-        "groups": proof_groups(plan.tests),
+        "groups": proof_groups(plan.tests, plan.feeds),
     }
 
 

@@ -14,8 +14,8 @@ from builder.planning.comeback.condition import Condition
 from builder.planning.comeback.reading_made import Reading
 from builder.rendering.comeback_text import at_words
 from builder.rendering.page import BuildInfo
+from builder.rendering.pages.bay_lines import state_words
 from builder.rendering.pages.comeback import comeback_page
-from builder.rendering.pages.job_tests import state_words
 
 INFO = BuildInfo("loombook", "0.1.0", "2026-11-29")
 COLUMNS = {"in": "In order, or yes", "low": "Low, or no", "high": "High"}

@@ -23,8 +23,9 @@ from builder.planning.work_pack import WorkPack
 from builder.proof.band import where_in
 from builder.rendering.drawings.gain_ladder import alike, places
 from builder.rendering.pack_text import pack_text
+from builder.rendering.pages.bay_lines import bay_band
 from builder.rendering.pages.job_phrases import LEADS
-from builder.rendering.pages.job_tests import bay_band, bay_groups
+from builder.rendering.pages.job_tests import bay_groups
 from builder.rules import (
     bands_cancel,
     label_beyond_rail,

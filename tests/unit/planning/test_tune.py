@@ -23,7 +23,7 @@ from builder.planning.levels.starting_filters import high_pass, low_pass
 from builder.planning.sheet_rows import Step
 from builder.planning.tune_sheet import TuneRow
 from builder.planning.work_pack import JobParts, WorkPack
-from builder.rendering.pages.job_tests import bay_band
+from builder.rendering.pages.bay_lines import bay_band
 from builder.rendering.pages.job_tune import tune_view
 
 TAP_PLANS = tuple(name for name in SHIPPED if shipped_pack(name).kind == "tap_plan")

@@ -18,9 +18,10 @@ from builder.planning.pack_details import HoldUpPart
 from builder.planning.plan import ProofReading, Reason
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rendering.pack_text import pack_text
+from builder.rendering.pages.bay_lines import bay_band
 from builder.rendering.pages.cautions import cautions_of
 from builder.rendering.pages.job_sheets import sheets_of
-from builder.rendering.pages.job_tests import bay_band, bay_groups
+from builder.rendering.pages.job_tests import bay_groups
 from builder.rendering.pages.jobs_list import job_entry, jobs_index
 from builder.rendering.pages.work_pack import work_pack_page
 
