@@ -16,7 +16,6 @@ from builder.planning.work_pack import JobParts, WorkPack
 from builder.rendering.drawings.label_strip import bands_said
 from builder.rendering.job_state_text import as_built_lines, standing_lines
 from builder.rendering.loom_text import loom_lines
-from builder.rendering.pages.bay_lines import BayLine
 from builder.rendering.pages.cautions import cautions_of
 from builder.rendering.pages.job_phrases import (
     LEADS,
@@ -195,18 +194,13 @@ def _tests(pack: WorkPack, parts: JobParts) -> Iterator[str]:
         yield from columns(
             (
                 f"[{'x' if line.filled else ' '}] {line.number} {line.id}",
-                _line_words(line),
+                line.in_words,
                 line.state,
                 line.band,
                 "; earlier: ".join((line.filled, *line.earlier)),
             )
             for line in group.lines
         )
-
-
-def _line_words(line: BayLine) -> str:
-    care = f" (care {line.care})" if line.care else ""
-    return f"{line.what}{care}{f' (not yet: {line.waits})' if line.waits else ''}"
 
 
 def _steps(pack: WorkPack, parts: JobParts) -> Iterator[str]:

@@ -40,6 +40,12 @@ class BayLine(NamedTuple):
     name: str = ""  # what that pin is, or the place that the other probe goes to
     how: str = ""  # how it is read, with which `what` ends
 
+    @property
+    def in_words(self) -> str:
+        """What is measured, its caution and what it waits for, as a terminal prints it."""
+        care = f" (care {self.care})" if self.care else ""
+        return f"{self.what}{care}{f' (not yet: {self.waits})' if self.waits else ''}"
+
 
 class Alike(NamedTuple):
     """Lines one behind the other that are read in the same state, and in the same way."""
