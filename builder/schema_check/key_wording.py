@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from typing import Any, Final, NamedTuple
 
 from builder.findings import DataPath, Fix
-from builder.model.words import SchemaKind
+from builder.model.words import UNKNOWN, SchemaKind
 from builder.schema_check.schemas import Schema, places_of_key, schema_at
 from builder.schema_check.single_faults import ShapeFault
 from builder.schema_check.violations import Violation
@@ -159,13 +159,25 @@ def name_of(path: DataPath, kind: SchemaKind) -> str:
 
 def example_line(key: str, schema: Schema, dot: bool = True) -> str:
     """What a key looks like in a record, with what it means."""
-    asked = to_read(schema)
+    asked = _left_open(schema) or to_read(schema)
     examples = [asked] if asked else [typed(example) for example in schema.get("examples", [])]
     short = next((text for text in examples if len(text) <= _LONGEST_EXAMPLE), None)
     line = f"{key}: {short}" if short is not None else f"{key}:"
+    line += ", or what you found" if _left_open(schema) else ""
     meaning = str(schema.get("description", "")).rstrip(".")
     line = f"{line}  ({meaning})" if meaning else line
     return line + "." if dot else line
+
+
+def _left_open(schema: Schema) -> str:
+    """How a key says that nobody looked, "" where it cannot: an example would be typed for a fact.
+
+    A list of what can hurt takes that word among its entries; its own description says so.
+    """
+    if UNKNOWN in schema.get("enum", ()):
+        return UNKNOWN
+    listed_so = f"[{UNKNOWN}]" in schema.get("description", "")
+    return f"[{UNKNOWN}]" if listed_so and {"array"}.intersection(_types(schema)) else ""
 
 
 def to_read(schema: Schema) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import copy
+import re
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -11,6 +12,9 @@ import pytest
 
 from builder.findings import Severity
 from builder.loading import load_text
+from builder.model.vehicle import Vehicle
+from builder.parsing.vehicle import parse_vehicle
+from builder.rules.danger_not_known import dangers
 from builder.schema_check import CATALOGUE, KINDS, check_shape
 from builder.schema_check.schemas import validator
 from builder.schema_check.violations import MOST_VIOLATIONS, find_violations
@@ -165,3 +169,18 @@ def test_quoted_values_stay_on_one_short_line() -> None:
     assert listed([]) == ""
     assert listed(["a"]) == "a"
     assert listed(["a", "b", "c"]) == "a, b or c"
+
+
+def test_a_danger_that_is_left_out_is_never_answered_for_who_typed_the_record() -> None:
+    """What an example says would be typed for a fact: nobody looked is what is shown."""
+    tried = 0
+    for path, each, _ in dangers(parse_vehicle(small("vehicle")), Vehicle, ()):
+        data = small("vehicle")
+        if each.key not in parent(data, path):
+            continue
+        del parent(data, path)[each.key]
+        for finding in check_shape("vehicle", data, NOWHERE, "x.yaml"):
+            opened = re.match(r"add \w+: (\[unknown\]|unknown|<)", finding.help)
+            assert opened, (path, finding.help)
+            tried += 1
+    assert tried > 8
