@@ -26,6 +26,14 @@ def name_of_visit(session: Mapping[str, Any], places: Sequence[Mapping[str, Any]
     return visit_id(session["by"], str(session["date"]), session["car"]["tag"], mark)
 
 
+def in_session(name: str, places: Sequence[Mapping[str, Any]]) -> list[dict[str, Any]]:
+    """Return places as a visit's record has them: each reading says which session took it."""
+    return [
+        {**place, "readings": [{"session": name, **each} for each in place["readings"]]}
+        for place in places
+    ]
+
+
 def _sum(session: Mapping[str, Any], places: Sequence[Mapping[str, Any]]) -> str:
     said = [_without(session, "id"), [_bare(place) for place in places]]
     text = json.dumps(said, sort_keys=True, ensure_ascii=False, default=str)

@@ -16,43 +16,30 @@ from builder.rendering.finder_words import finder_words
 from builder.rendering.page_policy import header_lines
 from builder.rendering.trade_rows import trade_table
 
-_DEFAULTS_MARK = "<!-- house defaults -->"
-_WORDS_MARK = "<!-- finder words -->"
-_COLUMNS_MARK = "<!-- table columns -->"
-_DATA_SHEET_MARK = "<!-- data sheet -->"
-_HEADERS_MARK = "<!-- headers -->"
-_GLOSSARY_MARK = "<!-- words -->"
-_TRADE_MARK = "<!-- order of trade -->"
-_UNFOUND_MARK = "<!-- reasons of faults not found -->"
-_PLUG_MARKS: dict[str, Callable[[], str]] = {
-    "<!-- a plug with its latch above -->": lambda: lesson(LATCH_ABOVE),
-    "<!-- a plug with its latch beside -->": lambda: lesson(LATCH_BESIDE),
-    "<!-- signs in the cavities -->": legend,
-}
-
 
 def fill_in(markdown: str, defaults: HouseDefaults) -> str:
-    """Return a handbook page with its marks replaced by generated tables."""
-    if _WORDS_MARK in markdown:
-        markdown = markdown.replace(_WORDS_MARK, finder_words())
-    if _COLUMNS_MARK in markdown:
-        markdown = markdown.replace(_COLUMNS_MARK, columns_markdown())
-    if _GLOSSARY_MARK in markdown:
-        markdown = markdown.replace(_GLOSSARY_MARK, _glossary())
-    if _TRADE_MARK in markdown:
-        markdown = markdown.replace(_TRADE_MARK, trade_table())
-    if _UNFOUND_MARK in markdown:
-        markdown = markdown.replace(_UNFOUND_MARK, _unfound())
-    if _HEADERS_MARK in markdown:
-        markdown = markdown.replace(_HEADERS_MARK, _as_code(header_lines()))
-    if _DATA_SHEET_MARK in markdown:
-        markdown = markdown.replace(_DATA_SHEET_MARK, _data_sheet())
-    for mark, drawn in _PLUG_MARKS.items():
+    """Return a handbook page with its marks replaced by generated tables and drawings."""
+    for mark, made in _made_by_code(defaults).items():
         if mark in markdown:
-            markdown = markdown.replace(mark, drawn())
-    if _DEFAULTS_MARK not in markdown:
-        return markdown
-    return markdown.replace(_DEFAULTS_MARK, _defaults_table(defaults))
+            markdown = markdown.replace(mark, made())
+    return markdown
+
+
+def _made_by_code(defaults: HouseDefaults) -> dict[str, Callable[[], str]]:
+    """What stands in the place of each mark, made only for the page that has it."""
+    return {
+        "<!-- house defaults -->": lambda: _defaults_table(defaults),
+        "<!-- finder words -->": finder_words,
+        "<!-- table columns -->": columns_markdown,
+        "<!-- data sheet -->": _data_sheet,
+        "<!-- headers -->": lambda: _as_code(header_lines()),
+        "<!-- words -->": _glossary,
+        "<!-- order of trade -->": trade_table,
+        "<!-- reasons of faults not found -->": _unfound,
+        "<!-- a plug with its latch above -->": lambda: lesson(LATCH_ABOVE),
+        "<!-- a plug with its latch beside -->": lambda: lesson(LATCH_BESIDE),
+        "<!-- signs in the cavities -->": legend,
+    }
 
 
 def _data_sheet() -> str:

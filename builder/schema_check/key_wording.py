@@ -159,11 +159,12 @@ def name_of(path: DataPath, kind: SchemaKind) -> str:
 
 def example_line(key: str, schema: Schema, dot: bool = True) -> str:
     """What a key looks like in a record, with what it means."""
-    asked = _left_open(schema) or to_read(schema)
+    left_open = _left_open(schema)
+    asked = left_open or to_read(schema)
     examples = [asked] if asked else [typed(example) for example in schema.get("examples", [])]
     short = next((text for text in examples if len(text) <= _LONGEST_EXAMPLE), None)
     line = f"{key}: {short}" if short is not None else f"{key}:"
-    line += ", or what you found" if _left_open(schema) else ""
+    line += ", or what you found" if left_open else ""
     meaning = str(schema.get("description", "")).rstrip(".")
     line = f"{line}  ({meaning})" if meaning else line
     return line + "." if dot else line

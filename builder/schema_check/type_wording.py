@@ -83,7 +83,7 @@ def _word_help(violation: Violation, schema: Schema) -> tuple[str, Fix | None]:
         return _typed_help(violation, OPEN, "")
     near, sure = nearest(value, words), surely(value, words)
     fix = Fix("write", violation.path, sure) if sure else None
-    return (f"did you mean {near}?" if near else shown_example(schema)), fix
+    return (f"did you mean {near}?" if near else f"{shown_example(schema)}."), fix
 
 
 def _truth_help(violation: Violation, schema: Schema, word: str) -> tuple[str, Fix | None]:
@@ -118,7 +118,7 @@ def _wire_help(violation: Violation, schema: Schema) -> tuple[str, Fix | None]:
     legal = resolve(schema["properties"]["base"]).get("enum", [])
     colours = colours_meant(violation.value, legal)
     if colours is None:
-        return shown_example(schema), None
+        return f"{shown_example(schema)}.", None
     base, stripe = colours
     text = f"{{base: {base}, stripe: {stripe}}}" if stripe else f"{{base: {base}}}"
     return _typed_help(violation, text, "")
@@ -126,7 +126,8 @@ def _wire_help(violation: Violation, schema: Schema) -> tuple[str, Fix | None]:
 
 def shown_example(schema: Schema) -> str:
     """The help that shows what to type; a figure is asked for, never shown."""
-    return f"type {to_read(schema)}." if to_read(schema) else f"for example {example_of(schema)}."
+    asked = to_read(schema)
+    return f"type {asked}" if asked else f"for example {example_of(schema)}"
 
 
 def example_of(schema: Schema) -> str:

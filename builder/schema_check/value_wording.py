@@ -111,9 +111,10 @@ def _date_help(violation: Violation, text: str, sure: bool, doubt: str) -> tuple
 def empty_value(kind: SchemaKind, violation: Violation, schema: Schema) -> Words:
     """A key with nothing behind it, or text of spaces only."""
     where = name_of(violation.path, kind)
-    example = example_of(schema) and f", {shown_example(schema).removesuffix('.')}"
-    write = f"write a value{example}"
-    return Words(f"{where} is empty", f"{write}, or delete the line if you have nothing to say.")
+    like = f", {shown_example(schema)}" if example_of(schema) else ""
+    return Words(
+        f"{where} is empty", f"write a value{like}, or delete the line if you have nothing to say."
+    )
 
 
 def wrong_length(kind: SchemaKind, violation: Violation, schema: Schema) -> Words:

@@ -187,3 +187,16 @@ def choose_shell(page: MakerPage, number: int, cavities: int, name: str) -> None
         str(cavities),
     )
     page.press(f"Take {name}")
+
+
+EIGHT = (8, "8-cavity block A (supplies)")
+TWENTY = (20, "20-cavity radio housing, two rows of ten")
+
+
+def with_a_plug(browser: Any, address: str, shell: tuple[int, str]) -> MakerPage:
+    """The page with a car begun, whose one plug has a housing of so many cavities and this name."""
+    made = MakerPage(browser, address).emptied()
+    describe_car(made, "Heron", "hatch")
+    describe_plug(made, "main plug", "radio")
+    choose_shell(made, 0, *shell)
+    return made

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 import yaml
 from interviewed import Person, interview
-from maker_page import MakerPage, choose_shell, describe_car, describe_plug, describe_rest
+from maker_page import TWENTY, MakerPage, describe_rest, with_a_plug
 from shipped_book import PINOUTS, ROOT
 
 from builder.book import open_book
@@ -99,11 +99,7 @@ def test_each_line_is_understood_as_by_the_interview(
 # ---- the field ----------------------------------------------------------------------------------
 @pytest.fixture
 def page(browser: Any, address: str) -> MakerPage:
-    made = MakerPage(browser, address).emptied()
-    describe_car(made, "Heron", "hatch")
-    describe_plug(made, "main plug", "radio")
-    choose_shell(made, 0, 20, "20-cavity radio housing, two rows of ten")
-    return made
+    return with_a_plug(browser, address, TWENTY)
 
 
 def paste(page: MakerPage, text: str) -> list[str]:

@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 import yaml
-from maker_page import MakerPage, choose_shell, describe_car, describe_plug
+from maker_page import EIGHT, MakerPage, with_a_plug
 from selenium.webdriver.common.by import By
 from test_bay_photos import came, picture, wide_and_high
 
@@ -23,10 +23,7 @@ OPEN = "Open Ardent Heron 2019 hatch"
 
 @pytest.fixture
 def page(browser: Any, address: str, tmp_path: Path) -> Iterator[MakerPage]:
-    made = MakerPage(browser, address).emptied()
-    describe_car(made, "Heron", "hatch")
-    describe_plug(made, "main plug", "radio")
-    choose_shell(made, 0, 8, "8-cavity block A (supplies)")
+    made = with_a_plug(browser, address, EIGHT)
     browser.as_phone(tmp_path)
     yield made
     browser.run("localStorage.clear(); indexedDB.deleteDatabase('loombook-bay')")

@@ -5,18 +5,14 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from maker_page import MakerPage, choose_shell, describe_car, describe_plug
+from maker_page import EIGHT, MakerPage, with_a_plug
 
 pytestmark = pytest.mark.browser
 
 
 @pytest.fixture
 def page(browser: Any, address: str) -> MakerPage:
-    made = MakerPage(browser, address).emptied()
-    describe_car(made, "Heron", "hatch")
-    describe_plug(made, "main plug", "radio")
-    choose_shell(made, 0, 8, "8-cavity block A (supplies)")
-    return made
+    return with_a_plug(browser, address, EIGHT)
 
 
 def say(page: MakerPage, line: str) -> str:

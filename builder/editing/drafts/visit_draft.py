@@ -6,7 +6,7 @@ from typing import Any
 
 from builder.editing.drafts.pin_place import place_of
 from builder.editing.drafts.question import AnswerError, Answers, Question, every, one
-from builder.editing.visit_naming import name_of_visit
+from builder.editing.visit_naming import in_session, name_of_visit
 from builder.findings import DataPath
 from builder.model.reading import Reading
 from builder.model.words import BATTERY_NEGATIVE
@@ -83,8 +83,5 @@ def finish(data: dict[str, Any], answers: Answers) -> dict[str, Any]:
     ]
     name = one(answers, "id") or name_of_visit(session, listed)
     data |= {"id": name, "sessions": [{"id": name, **session}]}
-    data["places"] = [
-        {**place, "readings": [{"session": name, **each} for each in place["readings"]]}
-        for place in listed
-    ]
+    data["places"] = in_session(name, listed)
     return data

@@ -10,7 +10,7 @@ from builder.book import FOLDER_OF, Book, RecordFile, home_of, shown_path
 from builder.data_files import schema_ref
 from builder.editing import write_record
 from builder.editing.evidence_text import PlacedReading
-from builder.editing.visit_naming import name_of_visit
+from builder.editing.visit_naming import in_session, name_of_visit
 from builder.findings import DataPath
 from builder.model.plugs import PLUGS
 from builder.model.sheet import Sheet
@@ -45,11 +45,7 @@ def new_visit(
     file = RecordFile("visit", path, shown_path(path), car.visibility)
     head = {"schema": 1, "id": name, "data": data["data"], "vehicle": data["id"]}
     sessions = [{"id": name, **sheet.session}]
-    places = [
-        {**place, "readings": [{"session": name, **each} for each in place["readings"]]}
-        for place in bare
-    ]
-    return NewVisit(file, {**head, "sessions": sessions, "places": places})
+    return NewVisit(file, {**head, "sessions": sessions, "places": in_session(name, bare)})
 
 
 def place_numbers(new: Iterable[PlacedReading]) -> list[DataPath]:

@@ -77,10 +77,13 @@ def place_photos(book: Book, record: NewRecord) -> list[str]:
     stay = list[str]()
     for name in (photo["file"] for photo in record.data.get("photos", ())):
         source, target = _folder(book) / name, record.path.parent / name
-        if not source.is_file() or _is_same(target, read_bounded(source, MOST_PHOTO_BYTES)):
+        if not source.is_file():
+            continue
+        content = read_bounded(source, MOST_PHOTO_BYTES)
+        if _is_same(target, content):
             continue
         try:
-            create_new(target, read_bounded(source, MOST_PHOTO_BYTES))
+            create_new(target, content)
         except FileExistsError:
             stay.append(f"another {name} lies beside the record; yours is {shown_path(source)}")
     return stay
