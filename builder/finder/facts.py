@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from builder.finder.entries import Entry, Row, cavities, colours
 from builder.finder.understanding import Colour, Fact
-from builder.finder.words import MAIN_ANSWERS, SWITCHED
+from builder.finder.words import INSTEAD, MAIN_ANSWERS, SWITCHED
 from builder.model.said.channels import PARTS
 from builder.model.words import Function
 
@@ -23,11 +23,13 @@ class FactRows(NamedTuple):
     """The rows that answer a fact, best first; `colour` says how well the best one fits.
 
     `colour` is 0 when no wire has the colour: the rows then are what was asked for but for that.
+    `instead` is what serves in the place of a fact that has no row; it is no answer.
     """
 
     rows: tuple[Row, ...]
     colour: int
     note: str
+    instead: tuple[Row, ...] = ()
 
 
 def rows_for(fact: Fact, entry: Entry) -> FactRows:
@@ -40,7 +42,18 @@ def rows_for(fact: Fact, entry: Entry) -> FactRows:
     if found and not kept and _asks_more_than_colours(fact):
         kept = sorted(((0, row) for _, row in found), key=lambda p: _order(fact.functions, p[1]))
     rows = tuple(row for _, row in kept)
-    return FactRows(rows, best, _note(fact, entry, rows, best))
+    instead = () if rows else _instead(fact, entry)
+    return FactRows(rows, best, _note(fact, entry, rows, best), instead)
+
+
+def _instead(fact: Fact, entry: Entry) -> tuple[Row, ...]:
+    """What serves where nothing is what was asked for; nothing where a place was asked for."""
+    serving = INSTEAD.get(fact.functions[0]) if fact.functions else None
+    if not serving or fact.plugs or fact.cavities or fact.spots:
+        return ()
+    meant = Fact(fact.said, serving.functions, fact.channels)
+    rows = [row for row in entry.rows if _fits(meant, row)]
+    return tuple(sorted(rows, key=lambda row: _order(meant.functions, row)))
 
 
 def _asks_more_than_colours(fact: Fact) -> bool:
@@ -112,7 +125,7 @@ def _note(fact: Fact, entry: Entry, rows: Sequence[Row], best: int) -> str:
     if entry.no_switched and not SWITCHED.isdisjoint(fact.functions[:1]):
         return entry.no_switched
     if not rows:
-        return f"{fact.said}: not recorded for this car." if fact.said else NOT_RECORDED
+        return _not_recorded(fact, entry)
     if best == 0:
         return "No wire of that colour here; this is what is recorded."
     if best != TURNED:
@@ -122,6 +135,13 @@ def _note(fact: Fact, entry: Entry, rows: Sequence[Row], best: int) -> str:
         f"No {asked.base} wire with {asked.stripe} stripe here; "
         f"{asked.stripe} with {asked.base} stripe is."
     )
+
+
+def _not_recorded(fact: Fact, entry: Entry) -> str:
+    missing = f"{fact.said}: not recorded for this car" if fact.said else NOT_RECORDED[:-1]
+    if not _instead(fact, entry):
+        return f"{missing}."
+    return f"{missing}; {INSTEAD[fact.functions[0]].said}."
 
 
 NOT_RECORDED = "Not recorded for this car."

@@ -212,7 +212,7 @@ def _answer(entry: Entry, facts: Sequence[Fact]) -> tuple[Answer, int, int, bool
         rows = main_rows(entry)
         return Answer(entry, rows, told), 0, ANY_COLOUR, bool(rows)
     found = [rows_for(fact, entry) for fact in asked]
-    rows = tuple(dict.fromkeys(row for one in found for row in one.rows))
+    rows = tuple(dict.fromkeys(row for one in found for row in one.rows or one.instead))
     notes = tuple(dict.fromkeys(one.note for one in found if one.note))
     missing = sum(not one.rows for one in found)
     fits = any(one.rows and one.colour for one in found)

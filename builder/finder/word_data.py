@@ -16,6 +16,7 @@ def word_data() -> dict[str, Any]:
         "longestWord": words.LONGEST_WORD,
         "mainAnswers": words.MAIN_ANSWERS,
         "switched": sorted(words.SWITCHED),
+        "instead": words.INSTEAD,
         "sets": {name: sorted(each) for name, each in words.WORD_SETS.items()},
         "grammar": [
             [rule.kind, [list(part) for part in rule.pattern], rule.value] for rule in RULES

@@ -99,3 +99,20 @@ MAIN_ANSWERS: tuple[Function, ...] = (
 """What is answered when the question asks for no wire, in this order."""
 SWITCHED: frozenset[Function] = frozenset({"retained", "accessory", "run"})
 """The functions that a question for a switched wire means."""
+
+
+class Instead(NamedTuple):
+    """What serves where a car has nothing of what was asked for, and how that is said."""
+
+    functions: tuple[Function, ...]
+    said: str
+
+
+_SWITCHED_INSTEAD = Instead(("retained", "accessory", "run"), "below is what is switched")
+INSTEAD: dict[Function, Instead] = {
+    "amplifier_on": _SWITCHED_INSTEAD,
+    "aerial_on": Instead(("amplifier_on", *_SWITCHED_INSTEAD.functions), _SWITCHED_INSTEAD.said),
+    "line": Instead(("speaker",), "below are its speaker pairs"),
+    "speaker": Instead(("line",), "below are its line pairs"),
+}
+"""By the first function that a question asks for; common practice, no source."""

@@ -79,10 +79,24 @@
 
   function second(pair) { return pair[1]; }
 
-  function noteOf(fact, noSwitched, found) {
+  // What serves where nothing is what was asked for; nothing where a place was asked for.
+  function insteadOf(fact, at) {
+    var serving = book.data().instead[fact.functions[0]], meant = mainFact();
+    if (!serving || fact.plugs.length || fact.cavities.length || fact.spots.length) return [];
+    meant.functions = serving[0];
+    meant.channels = fact.channels;
+    return rowsFor(meant, at).rows;
+  }
+
+  function notRecorded(fact, at) {
+    var missing = fact.said ? fact.said + ": not recorded for this car" : NOT_RECORDED.slice(0, -1);
+    return insteadOf(fact, at).length ? missing + "; " + book.data().instead[fact.functions[0]][1] + "." : missing + ".";
+  }
+
+  function noteOf(fact, noSwitched, found, at) {
     var first = fact.functions[0];
     if (noSwitched && book.data().switched.indexOf(first) >= 0) return noSwitched;
-    if (!found.rows.length) return fact.said ? fact.said + ": not recorded for this car." : NOT_RECORDED;
+    if (!found.rows.length) return notRecorded(fact, at);
     if (found.colour === 0) return "No wire of that colour here; this is what is recorded.";
     if (found.colour !== TURNED) return "";
     var asked = fact.colours.filter(function (colour) { return colour[1]; })[0];
@@ -243,9 +257,9 @@
       if (layout.noSwitched) notes.push(layout.noSwitched);
     }
     facts.forEach(function (fact) {
-      var found = rowsFor(fact, at), note = noteOf(fact, layout.noSwitched, found);
+      var found = rowsFor(fact, at), note = noteOf(fact, layout.noSwitched, found, at);
       if (note && notes.indexOf(note) < 0) notes.push(note);
-      found.rows.forEach(function (i) {
+      (found.rows.length ? found.rows : insteadOf(fact, at)).forEach(function (i) {
         var row = rowAt(layout, wires, i), key = JSON.stringify(row);
         if (!seen[key]) rows.push(row);
         seen[key] = true;

@@ -162,7 +162,7 @@
   }
 
   // A car with its rows; `most` shows the first of them, for a list of cars nobody asked a wire of.
-  // The only row of the only car opens its card at once.
+  // The only row of the only car opens its card at once, when it is what was asked for.
   function card(answer, most, opened, alone) {
     var box = element("section", "finder-answer"), list = element("ul", "finder-rows");
     var rows = answer.rows.slice(0, most);
@@ -171,7 +171,7 @@
     if (!answer.rows.length && !answer.notes.length) box.appendChild(element("p", "finder-none", "Not recorded for this car."));
     rows.forEach(function (row) { list.appendChild(line(row, answer)); });
     if (rows.length) box.appendChild(list);
-    if (alone && rows.length === 1) openCard(list.firstChild, answer, rows[0]);
+    if (alone && rows.length === 1 && !answer.notes.length) openCard(list.firstChild, answer, rows[0]);
     if (rows.length && rows.length < answer.rows.length) {
       box.appendChild(element("p", "finder-more", (answer.rows.length - rows.length) + " more on its page"));
     }
