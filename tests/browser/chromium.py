@@ -78,5 +78,9 @@ class Browser:
         own = urlsplit(address)[:2]
         return [u for u in self.requested() if not u.startswith("data:") and urlsplit(u)[:2] != own]
 
+    def unfold(self) -> None:
+        """Open each group of steps and readings of a long sheet."""
+        self.run("document.querySelectorAll('.shut button.group-fold').forEach(b => b.click())")
+
     def run(self, script: str, *arguments: object) -> object:
         return self.driver.execute_script(script, *arguments)

@@ -220,6 +220,7 @@ def test_ohms_can_be_open_and_thousands_are_typed_as_printed(book: Path, phone: 
 
 def test_fields_fit_gloves_and_the_screen(phone: Browser) -> None:
     phone.run("location.hash = '#tests'")
+    phone.unfold()
     small = phone.run(
         "return [...document.querySelectorAll('.bay-panel, .bay-fill')].flatMap("
         "  part => [...part.querySelectorAll('input, select, button')])"

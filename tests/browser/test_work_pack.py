@@ -18,6 +18,7 @@ def test_a_phone_shows_it_without_a_sideways_scroll(browser: Browser, address: s
     for job in JOBS:
         browser.resize(390)
         browser.open(f"{address}/jobs/{job}.html")
+        browser.unfold()
         sheets = browser.run("return [...document.querySelectorAll('.sheet')].map(one => one.id)")
         assert isinstance(sheets, list) and len(sheets) > 2
         for width, sheet in product((390, 360), sheets):

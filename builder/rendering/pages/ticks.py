@@ -12,6 +12,7 @@ SHEET_SCRIPTS = (
     "assets/bay-export.js",
     "assets/bay-photos.js",
     "assets/bay-sheet.js",
+    "assets/sheet-folds.js",
 )
 """What a page with a bay sheet asks for, in the order in which they build on each other."""
 WORK_SCRIPTS = (

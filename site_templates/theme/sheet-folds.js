@@ -1,0 +1,67 @@
+/* Long sheets fold by their groups: what is to be done now is open, the rest says how much it is.
+   In the bay, on paper and without this script everything stands there. */
+(function () {
+  "use strict";
+  var MOST_OPEN = 12; // rows that a sheet shows without folds: some four screens of a phone
+
+  function rowsOf(group) {
+    return group.querySelectorAll(group.matches("table") ? "tr[data-ask]" : "ol.work-steps > li");
+  }
+
+  function words(group) {
+    var many = rowsOf(group).length, what = group.matches("table") ? "reading" : "step";
+    return many + " " + what + (many === 1 ? "" : "s");
+  }
+
+  function fold(group, shut) {
+    group.classList.toggle("shut", shut);
+    group.querySelector("button.group-fold").setAttribute("aria-expanded", String(!shut));
+  }
+
+  /* The title becomes a button; what stands beside it, a care of a whole group, folds with the rows. */
+  function giveButton(group) {
+    var title = group.querySelector("caption, h3"), button = document.createElement("button"), many = document.createElement("small");
+    Array.prototype.slice.call(title.childNodes).forEach(function (node) {
+      if (node.nodeType === Node.TEXT_NODE) { button.appendChild(node); }
+    });
+    many.textContent = " " + words(group);
+    button.appendChild(many);
+    button.type = "button";
+    button.className = "group-fold";
+    button.addEventListener("click", function () { fold(group, !group.classList.contains("shut")); });
+    title.insertBefore(button, title.firstChild);
+  }
+
+  function named(group) {
+    var title = group.querySelector("caption, h3");
+    return title && title.firstChild.nodeType === Node.TEXT_NODE && title.firstChild.textContent.trim();
+  }
+
+  function left(group) {
+    return Array.prototype.some.call(rowsOf(group), function (row) { return !row.querySelector("input").checked; });
+  }
+
+  function foldSheet(groups) {
+    var many = groups.reduce(function (sum, group) { return sum + rowsOf(group).length; }, 0);
+    if (groups.length < 2 || many <= MOST_OPEN) { return; }
+    groups.forEach(giveButton);
+    var now = groups.filter(left)[0] || groups[0];
+    groups.forEach(function (group) { fold(group, group !== now); });
+  }
+
+  function openTarget() {
+    var target = location.hash.length > 1 && document.getElementById(location.hash.slice(1));
+    var group = target && target.closest(".shut");
+    if (group) {
+      fold(group, false);
+      target.scrollIntoView();
+    }
+  }
+
+  document.querySelectorAll("[data-ticks]").forEach(function (sheet) {
+    var groups = Array.prototype.slice.call(sheet.querySelectorAll(".step-group, table.bay"));
+    foldSheet(groups.filter(named));
+  });
+  addEventListener("hashchange", openTarget);
+  openTarget();
+})();

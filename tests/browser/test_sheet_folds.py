@@ -1,0 +1,80 @@
+"""Long sheets of a job fold by their groups, and lose nothing by it."""
+
+from __future__ import annotations
+
+import pytest
+from chromium import Browser
+from selenium.webdriver.common.action_chains import ActionChains
+from selenium.webdriver.common.keys import Keys
+
+pytestmark = pytest.mark.browser
+SCREENS = {  # of the steps and of the readings, as the work begins: one group of them is open
+    "tansy-subwoofer": (3.8, 5.0),
+    "rook-two-amplifiers": (4.0, 6.2),
+    "sedge-fronts": (6.0, 5.3),
+}
+SCREEN_PX = 844
+_ROWS = "return [...document.querySelectorAll('{}')].filter(one => one.checkVisibility()).length"
+STEPS, READINGS = _ROWS.format(".work-steps > li"), _ROWS.format("#tests tr[data-ask]")
+
+
+@pytest.fixture
+def phone(browser: Browser, address: str) -> Browser:
+    browser.resize(390)
+    browser.open(f"{address}/jobs/tansy-subwoofer.html#steps")
+    browser.run("localStorage.clear()")
+    browser.open("about:blank")
+    browser.open(f"{address}/jobs/tansy-subwoofer.html#steps")
+    return browser
+
+
+@pytest.mark.parametrize("job", SCREENS)
+def test_no_sheet_is_longer_than_what_is_to_be_done_now(
+    browser: Browser, address: str, job: str
+) -> None:
+    browser.resize(390)
+    browser.open(f"{address}/jobs/{job}.html#steps")
+    height = "return document.documentElement.scrollHeight"
+    steps = browser.run(height)
+    browser.run("location.hash = '#tests'")
+    found = (steps / SCREEN_PX, browser.run(height) / SCREEN_PX)  # type: ignore[operator]
+    assert all(one <= most for one, most in zip(found, SCREENS[job], strict=True)), found
+
+
+def test_only_what_is_to_be_done_now_is_open(phone: Browser) -> None:
+    shown = phone.run(STEPS)
+    phone.unfold()
+    assert 0 < shown < phone.run(STEPS)  # type: ignore[operator]
+    phone.run("document.querySelectorAll('.step-group')[0].querySelectorAll('input:not(:checked)')"
+              ".forEach(box => box.click())")  # fmt: skip
+    phone.run("location.reload()")
+    opened = "return [...document.querySelectorAll('.step-group')].findIndex("
+    assert phone.run(f"{opened}group => !group.classList.contains('shut'))") == 1
+
+
+def test_a_link_opens_the_group_that_it_leads_into(phone: Browser) -> None:
+    last = phone.run("return [...document.querySelectorAll('#tests tr input')].pop().id")
+    visible = "return document.getElementById(arguments[0]).checkVisibility()"
+    phone.run("location.hash = '#tests'")
+    assert phone.run(visible, last) is False
+    phone.run("location.hash = '#' + arguments[0]", last)
+    phone.run("return new Promise(done => setTimeout(done, 50))")
+    assert phone.run(visible, last) is True
+
+
+def test_a_key_folds_and_unfolds(phone: Browser) -> None:
+    phone.run("document.querySelectorAll('#steps .group-fold')[1].focus()")
+    before = phone.run(STEPS)
+    ActionChains(phone.driver).send_keys(Keys.ENTER).perform()
+    assert phone.run(STEPS) > before  # type: ignore[operator]
+    ActionChains(phone.driver).send_keys(Keys.SPACE).perform()
+    assert phone.run(STEPS) == before
+
+
+def test_the_bay_and_paper_have_every_row(phone: Browser) -> None:
+    many = phone.run("return document.querySelectorAll('.work-steps > li').length")
+    phone.driver.execute_cdp_cmd("Emulation.setEmulatedMedia", {"media": "print"})
+    assert phone.run(STEPS) == many
+    phone.driver.execute_cdp_cmd("Emulation.setEmulatedMedia", {"media": ""})
+    phone.run("document.documentElement.classList.add('bay-mode')")
+    assert phone.run(STEPS) == many
