@@ -1,5 +1,5 @@
-// The face of a plug, drawn as on the pages of the cars, with cavities that can be pressed. Places and
-// sizes are those of builder/rendering/drawings (plug_geometry, plug_faces); a test compares them.
+// The face of a plug, drawn as on the pages of the cars; record-maker-face.js makes its cavities buttons.
+// Places and sizes are those of builder/rendering/drawings (plug_geometry, plug_faces); a test compares them.
 (function () {
   "use strict";
   const SVG = "http://www.w3.org/2000/svg";
@@ -157,46 +157,38 @@
     return group;
   }
 
-  function pressable(group, face, cell, words, chosen, press) {
-    // The whole place is pressed, not only the lines: a clear sheet from one cavity to the next.
-    const sheet = node("rect", { class: "maker-sheet", x: number(cell.x - 1.5), y: number(cell.y - 2.5), width: number(cell.w + 3), height: number(cell.h + 5), fill: "transparent" });
-    group.insertBefore(sheet, group.firstChild);
-    group.setAttribute("role", "button");
-    group.setAttribute("tabindex", "0");
-    group.setAttribute("data-cavity", cell.name);
-    group.setAttribute("aria-label", "Cavity " + cell.name + ": " + words);
-    if (chosen) node("rect", { class: "lb-ring", x: number(cell.x - 2), y: number(cell.y - 2), width: number(cell.w + 4), height: number(cell.h + 4), rx: "5", fill: "none", stroke: "currentColor", "stroke-width": "3.5" }, group);
-    group.addEventListener("click", () => press(cell.name));
-    group.addEventListener("keydown", function (event) {
-      if (event.key === "Enter" || event.key === " ") { event.preventDefault(); press(cell.name); }
-    });
+  function shell(svg, face, view) {
+    stroke(svg, outline(face, 0), "lb-shell", { "stroke-width": "1.8" });
+    if (view === "mating_side") stroke(svg, outline(face, 4), "lb-rim lb-cave", { "stroke-width": "0.9" });
   }
 
-  // The drawing as an svg element. `uses` maps a cavity to {kind, hatch, words}; with `press` the
-  // cavities are buttons and the drawing is enlarged until the smallest is 48 px wide.
-  function draw(housing, view, name, uses, press, chosen) {
-    const face = faceOf(housing, view), pitch = Math.min.apply(null, face.cells.map((cell) => cell.w + 3));
-    const scale = press ? Math.max(1, 48 / pitch) : 1;
-    const svg = node("svg", { class: "lb-drawing lb-plug lb-plug-" + view[0], width: number(face.width * scale), height: number(face.height * scale),
-      viewBox: "0 0 " + number(face.width) + " " + number(face.height), "font-family": "sans-serif", fill: "currentColor" });
-    if (press) svg.setAttribute("role", "group"); else svg.setAttribute("role", "img");
+  // `seen`: from where to where the drawing shows it, when not all of it.
+  function latch(svg, face, seen) {
+    stroke(svg, tab(face), "lb-latch");
+    const b = face.latchBox, from = seen ? Math.max(b[0], seen[0]) : b[0], to = seen ? Math.min(b[0] + b[2], seen[1]) : b[0] + b[2];
+    const middle = [(from + to) / 2, b[1] + b[3] / 2];
+    if (seen && to - from < Math.min(b[2], 28)) return;
+    write(svg, middle[0], middle[1] + 3.5, "latch", 10, Object.assign({ "text-anchor": "middle" },
+      b[3] > b[2] ? { transform: "rotate(-90 " + number(middle[0]) + " " + number(middle[1]) + ")" } : {}));
+  }
+
+  // The drawing as an svg element. `uses` maps a cavity to {kind, hatch, words}.
+  function draw(housing, view, name, uses) {
+    const face = faceOf(housing, view);
+    const svg = node("svg", { class: "lb-drawing lb-plug lb-plug-" + view[0], width: number(face.width), height: number(face.height),
+      viewBox: "0 0 " + number(face.width) + " " + number(face.height), "font-family": "sans-serif", fill: "currentColor", role: "img" });
     svg.setAttribute("aria-label", name + ", " + CAPTIONS[view] + ", latch " + face.latch);
     write(svg, 6, 15, name, 13, { "font-weight": "700" });
     write(svg, 6, 31, CAPTIONS[view], 12);
-    stroke(svg, outline(face, 0), "lb-shell", { "stroke-width": "1.8" });
-    if (view === "mating_side") stroke(svg, outline(face, 4), "lb-rim lb-cave", { "stroke-width": "0.9" });
+    shell(svg, face, view);
     face.cells.forEach(function (cell) {
       const use = uses[cell.name] || { kind: "blank", hatch: "", words: "not described" };
-      const group = cavity(svg, face, cell, use, view);
+      cavity(svg, face, cell, use, view);
       if (view === "wire_side" && use.wire) leaving(svg, face, cell, use.wire);
-      if (press) pressable(group, face, cell, use.words, chosen === cell.name, press);
     });
-    stroke(svg, tab(face), "lb-latch");
-    const b = face.latchBox, middle = [b[0] + b[2] / 2, b[1] + b[3] / 2];
-    write(svg, middle[0], middle[1] + 3.5, "latch", 10, Object.assign({ "text-anchor": "middle" },
-      b[3] > b[2] ? { transform: "rotate(-90 " + number(middle[0]) + " " + number(middle[1]) + ")" } : {}));
+    latch(svg, face);
     return svg;
   }
 
-  window.loombookFace = { faceOf: faceOf, draw: draw };
+  window.loombookFace = { faceOf: faceOf, draw: draw, node: node, shell: shell, cavity: cavity, latch: latch, captions: CAPTIONS, wall: WALL };
 })();

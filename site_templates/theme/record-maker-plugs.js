@@ -1,14 +1,14 @@
 // Plugs: which shell, then cavity by cavity. A shell is chosen from the book or drawn here.
 (function () {
   "use strict";
-  const form = window.loombookForm, face = window.loombookFace, words = window.loombookShapeWords;
+  const form = window.loombookForm, face = window.loombookFace, words = window.loombookShapeWords, about = window.loombookAboutPlug;
   const VIEWS = { wire_side: "mating_side", mating_side: "wire_side" };
-  const ui = { plug: -1, cavity: null, count: "", view: "", more: false, left: 0 };
+  const ui = { plug: -1, cavity: null, count: "", view: "", more: false, housing: false };
   let host = null;
 
   function load(given) { host = given; }
 
-  function leave() { ui.plug = -1; ui.cavity = null; window.loombookPasted.leave(); window.loombookMakerPhotos.leave(); }
+  function leave() { ui.plug = -1; ui.cavity = null; ui.housing = false; about.leave(); window.loombookPasted.leave(); window.loombookMakerPhotos.leave(); }
 
   // ---- shells ----------------------------------------------------------------------------------
   // A housing record as the drawing and the rules take it: cavities as text, gaps as null.
@@ -55,6 +55,7 @@
     all.filter((shell) => ui.count && count(shell) === Number(ui.count)).forEach(function (shell) {
       const item = form.element("li"), press = form.button("Take this one", function () {
         plug.housing = shell.id;
+        ui.housing = false;
         host.again();
         host.changed();
       });
@@ -110,9 +111,9 @@
   }
 
   function drawer(plug, at) {
-    const box = form.element("div", "maker-draw"), rows = small(at.id + "-rows", "Rows", "2"), columns = small(at.id + "-columns", "Cavities a row", "8");
+    const box = form.element("details", "maker-part"), rows = small(at.id + "-rows", "Rows", "2"), columns = small(at.id + "-columns", "Cavities a row", "8");
     const say = form.element("p", "maker-slip");
-    box.appendChild(form.element("p", "maker-label", "Not among them? Draw it"));
+    box.appendChild(form.element("summary", "", "Not among them? Draw it"));
     box.appendChild(form.element("p", "maker-help", "Hold the plug as you count: the rows are drawn as you see them. Gaps, big blades, latch and key come next."));
     const press = form.button("Draw this housing", function () {
       const r = Number(rows.node.value), c = Number(columns.node.value);
@@ -215,22 +216,30 @@
     if (at >= 0) plug.pins.splice(at, 1);
   }
 
-  function faceBox(plug, shell) {
-    const box = form.element("div", "maker-face"), natural = plug.read_from === "mating_side" ? "mating_side" : plug.read_from === "wire_side" ? "wire_side" : shell.seen_from;
-    const view = ui.view || natural, scroll = form.element("div", "maker-scroll");
-    // The drawing stays where it was pushed to, for the next cavity beside the last.
-    scroll.addEventListener("scroll", () => { ui.left = scroll.scrollLeft; });
-    requestAnimationFrame(() => { scroll.scrollLeft = ui.left; });
-    scroll.tabIndex = 0;
-    scroll.setAttribute("role", "region");
-    scroll.setAttribute("aria-label", "Plug " + (plug.id || "") + ", press a cavity");
-    scroll.appendChild(face.draw(shell, view, "plug " + (plug.id || "?"), usesOf(plug, shell), (cavity) => choose(plug, cavity), ui.cavity));
-    box.appendChild(form.element("p", "maker-label", "Press a cavity"));
-    box.appendChild(scroll);
-    const turn = form.button("Show the other face", function () { ui.view = VIEWS[view]; host.again(turn.id); });
-    turn.id = "maker-turn";
-    box.appendChild(turn);
+  function viewOf(plug, shell) {
+    return ui.view || (VIEWS[plug.read_from] ? plug.read_from : shell.seen_from);
+  }
+
+  function faceBox(plug, shell, index) {
+    const box = form.element("div", "maker-face"), view = viewOf(plug, shell), name = "plug " + (plug.id || "?");
+    const drawing = window.loombookPressedFace.pressed({ shell: shell, view: view, name: name, uses: usesOf(plug, shell), press: (cavity) => choose(plug, cavity), chosen: ui.cavity },
+      document.getElementById("maker-fields").clientWidth);
+    if (plug.read_from === undefined) box.appendChild(about.faceQuestion(plug, index));
+    box.appendChild(form.element("p", "maker-label", "Plug " + (plug.id || "?") + ", " + face.captions[view]));
+    box.appendChild(drawing);
     return box;
+  }
+
+  // What stands above the drawing: the way back, and the other face.
+  function headOf(plug, shell) {
+    const row = form.element("div", "maker-heads"), all = form.button("All plugs", function () { dropBare(plug); leave(); host.again(); host.changed(true); });
+    all.id = "maker-all-plugs";
+    row.appendChild(all);
+    if (!shell || !isDrawable(shell)) return row;
+    const view = viewOf(plug, shell), turn = form.button("Show the other face", function () { ui.view = VIEWS[view]; host.again(turn.id); });
+    turn.id = "maker-turn";
+    row.appendChild(turn);
+    return row;
   }
 
   function pinTable(plug) {
@@ -253,16 +262,19 @@
     return table;
   }
 
-  function emptyButton(plug, cavity) {
-    const empty = isEmpty(plug, cavity);
-    return form.button("Empty: no terminal in it", function () {
-      plug.empty = (plug.empty || []).filter((one) => String(one) !== cavity);
-      if (empty) plug.pins.push({ cavity: written(cavity) });
-      else { dropPin(plug, cavity); plug.empty.push(written(cavity)); }
-      if (!plug.empty.length) delete plug.empty;
+  // A cavity that was said to be empty is so no longer.
+  function wiredButton(plug, cavity) {
+    return form.button("It has a wire", function () {
+      dropEmpty(plug, cavity);
+      plug.pins.push({ cavity: written(cavity) });
       host.again("maker-pin");
       host.changed();
-    }, empty);
+    });
+  }
+
+  function dropEmpty(plug, cavity) {
+    plug.empty = (plug.empty || []).filter((one) => String(one) !== cavity);
+    if (!plug.empty.length) delete plug.empty;
   }
 
   // Put what was said of a pin into it; what was measured of it stays.
@@ -294,7 +306,7 @@
     const meant = draft.meant = draft.meant || {}, plugOf = (id) => all.find((plug) => plug.id === id);
     const told = (values) => window.loombookPinSaid.told(values, names);
     return window.loombookPasted.box({ here: here, meant: meant, text: draft.pasted || "", names: names, told: told,
-      open: Boolean(here) && !((plugOf(here) || {}).pins || []).length,
+      open: Boolean(here) && known.has((plugOf(here) || {}).housing) && !(plugOf(here).pins || []).length,
       plugs: all.filter((plug) => plug.id).map((plug) => ({ id: plug.id, shell: known.get(plug.housing) || null })),
       keep: function (text) { draft.pasted = text; host.changed(); },
       remember: function (word, meaning) { meant[word] = meaning; host.changed(); },
@@ -316,8 +328,7 @@
 
   function takeLine(plug, cavity, values) {
     if (!values) { putEmpty(plug, cavity); return; }
-    plug.empty = (plug.empty || []).filter((one) => String(one) !== cavity);
-    if (!plug.empty.length) delete plug.empty;
+    dropEmpty(plug, cavity);
     plug.pins = plug.pins || [];
     if (pinAt(plug, cavity) < 0) plug.pins.push({ cavity: written(cavity) });
     const pin = plug.pins[pinAt(plug, cavity)];
@@ -342,7 +353,7 @@
   }
 
   function pinBox(plug, index) {
-    const box = form.element("section", "maker-pin"), at = pinAt(plug, ui.cavity), head = form.element("h3", "", "Plug " + (plug.id || "?") + ", cavity " + ui.cavity);
+    const box = form.element("section", "maker-pin"), at = pinAt(plug, ui.cavity), head = form.element("h3", "", "Plug " + (plug.id || "?") + ", cavity " + ui.cavity + (at < 0 ? ": empty" : ""));
     head.id = "maker-pin";
     head.tabIndex = -1;
     box.appendChild(head);
@@ -358,11 +369,10 @@
   // What takes back what stands of a cavity.
   function otherwise(plug) {
     const row = form.element("div", "maker-choices");
-    row.appendChild(emptyButton(plug, ui.cavity));
+    if (isEmpty(plug, ui.cavity)) row.appendChild(wiredButton(plug, ui.cavity));
     row.appendChild(form.button("Say nothing of it", function () {
       dropPin(plug, ui.cavity);
-      plug.empty = (plug.empty || []).filter((one) => String(one) !== ui.cavity);
-      if (!plug.empty.length) delete plug.empty;
+      dropEmpty(plug, ui.cavity);
       ui.cavity = null;
       host.again("maker-turn");
       showFace();
@@ -382,43 +392,37 @@
     return part;
   }
 
-  // First what is still to answer, then the drawing; what is said of the whole plug lies folded below.
+  // The drawing first, and all else of the plug as lines that open below it; without a housing its lines.
   function plugBox(plug, index) {
-    const box = form.element("div", "maker-plug"), at = { id: "maker-plug-" + index }, shell = shells().get(plug.housing), drawn = housingFields(plug);
-    const all = form.button("All plugs", function () { dropBare(plug); leave(); host.again(); host.changed(true); }), about = aboutPlug(plug, index, shell);
-    all.id = "maker-all-plugs";
+    const box = form.element("div", "maker-plug"), at = { id: "maker-plug-" + index }, shell = shells().get(plug.housing);
+    const more = ui.cavity === null ? [pasteBox(plug.id || ""), window.loombookMakerPhotos.plugPart(plug)] : [];
+    const parts = shell ? [deskOf(plug, index, shell)].concat(more, about.folded(plug, index), shellPart(plug, index, at, shell), housingFields(plug) || [])
+      : [shellPart(plug, index, at, shell)].concat(about.lines(plug, index), (plug.pins || []).length ? [deskOf(plug, index)] : [], more);
     box.classList.toggle("maker-one-pin", ui.cavity !== null);
-    const folded = [about, shellPart(plug, at, shell)].concat(drawn || []), more = [pasteBox(plug.id || ""), window.loombookMakerPhotos.plugPart(plug)];
-    const first = folded.filter((part) => part.open && !shell || part === about && about.open), desk = shell && isDrawable(shell) ? [deskOf(plug, index, shell)] : [];
-    [all].concat(first, desk, ui.cavity === null ? more : [], folded.filter((part) => first.indexOf(part) < 0), form.element("p", "maker-slip"))
-      .forEach((part) => box.appendChild(part));
+    [headOf(plug, shell)].concat(parts, form.element("p", "maker-slip")).forEach((part) => box.appendChild(part));
     box.setAttribute("data-kind", "vehicle");
     box.setAttribute("data-path", JSON.stringify(["plugs", index]));
     return box;
   }
 
-  function aboutPlug(plug, index, shell) {
-    const part = form.element("details", "maker-part"), without = ["housing", "pins", "empty"];
-    const isDue = words.schemaAt("vehicle", ["plugs", 0]).required.some((key) => without.indexOf(key) < 0 && plug[key] === undefined);
-    part.appendChild(form.element("summary", "", "Plug " + (plug.id || "") + ": name, place, colours, look-alikes"));
-    part.open = !shell || isDue;
-    form.keys({ kind: "vehicle", record: host.draft().record }, ["plugs", index], without).forEach((one) => part.appendChild(one));
-    return part;
-  }
-
   function deskOf(plug, index, shell) {
     const desk = form.element("div", "maker-desk"), left = form.element("div", "maker-left");
-    left.appendChild(faceBox(plug, shell));
+    if (shell && isDrawable(shell)) left.appendChild(faceBox(plug, shell, index));
     left.appendChild(pinTable(plug));
     desk.appendChild(left);
     if (ui.cavity !== null) desk.appendChild(pinBox(plug, index));
     return desk;
   }
 
-  function shellPart(plug, at, shell) {
-    const part = form.element("details", "maker-part"), head = form.element("summary", "", shell ? "Its housing: " + (shell.name || shell.id) : "Its housing: choose or draw one");
-    part.open = !shell;
+  function shellPart(plug, index, at, shell) {
+    const part = form.element("details", "maker-part"), head = form.element("summary", "", "Its housing");
+    head.appendChild(form.element("span", shell ? "" : "maker-due", shell ? ": " + (shell.name || shell.id) : " to choose or draw"));
+    part.id = "maker-housing";
+    part.open = !shell || ui.housing;
+    part.addEventListener("toggle", () => { ui.housing = part.open; });
     part.appendChild(head);
+    part.setAttribute("data-kind", "vehicle"); // that it is due, the line itself says
+    part.setAttribute("data-path", JSON.stringify(["plugs", index, "housing"]));
     part.appendChild(chooser(plug, at));
     part.appendChild(drawer(plug, at));
     return part;
@@ -437,7 +441,7 @@
     box.setAttribute("data-path", '["plugs"]');
     all.forEach(function (plug, index) {
       const card = form.element("div", "maker-card"), pins = (plug.pins || []).length, head = form.element("p", "maker-card-head", "Plug " + (plug.id || "?") + ": " + (plug.name || "no name") + ", " + pins + (pins === 1 ? " wire" : " wires"));
-      const open = form.button("Open", function () { ui.plug = index; ui.cavity = null; ui.view = ""; ui.count = ""; ui.left = 0; host.again("maker-all-plugs"); });
+      const open = form.button("Open", function () { ui.plug = index; ui.cavity = null; ui.view = ""; ui.count = ""; host.again("maker-all-plugs"); host.toTop(); });
       const gone = form.button("Remove", function () { form.put(record, ["plugs", index], undefined); if (!record.plugs.length) delete record.plugs; host.again(); host.changed(); }, null, "small");
       open.setAttribute("aria-label", "Open plug " + (plug.id || index + 1));
       gone.setAttribute("aria-label", "Remove plug " + (plug.id || index + 1));
@@ -454,6 +458,7 @@
       ui.view = "";
       ui.count = "";
       host.again("maker-all-plugs");
+      host.toTop();
       host.changed();
     }, null, "strong");
     add.id = "maker-add-plug";

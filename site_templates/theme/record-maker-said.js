@@ -40,7 +40,7 @@
   // `given`: {names, meant, take(values), empty()}; both close the cavity. A chip takes the colours
   // along that stand in the line; a line that is not understood keeps it from closing.
   function box(given) {
-    const all = form.element("div", "maker-said"), row = form.element("div", "maker-choices"), typed = line(given);
+    const all = form.element("div", "maker-said"), row = form.element("div", "maker-choices maker-chips"), typed = line(given);
     row.setAttribute("role", "group");
     row.setAttribute("aria-label", "What most wires do");
     PAIRS.forEach((channel) => ["positive", "negative"].forEach(function (leg) {
@@ -78,7 +78,7 @@
       else if (found.values) given.take(found.values);
       else show();
     });
-    [label, node, say, choices, press].forEach((one) => made.appendChild(one));
+    [label, node, press, say, choices].forEach((one) => made.appendChild(one));
     return { form: made, beside: (values) => besideLine(node, values, given, show) };
   }
 

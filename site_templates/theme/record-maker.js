@@ -176,8 +176,10 @@
     at("nav").classList.remove("maker-steps-open");
     again();
     at("title").focus();
-    window.scrollTo(0, at("work").getBoundingClientRect().top + window.scrollY);
+    toTop();
   }
+
+  function toTop() { window.scrollTo(0, at("work").getBoundingClientRect().top + window.scrollY); }
 
   // Show the step anew; `focus` is the id of what has the focus afterwards.
   function again(focus) {
@@ -312,6 +314,7 @@
       if (one.file === "housing") plugs.open(["plugs", draft.record.plugs.findIndex((plug) => draft.housings.some((each) => each.id === plug.housing))]);
       again();
       const target = nearest(one);
+      for (let part = target; part; part = part.parentElement) if (part.localName === "details") part.open = true;
       if (target) target.scrollIntoView({ block: "center" });
     }, null, "small");
     item.appendChild(form.element("strong", "", one.id === "reading" ? "" : one.id + " "));
@@ -446,7 +449,7 @@
   };
 
   function start() {
-    const host = { draft: () => draft, changed: changed, again: again, special: special, housings: data.housings,
+    const host = { draft: () => draft, changed: changed, again: again, toTop: toTop, special: special, housings: data.housings,
       kinds: data.kinds, hatch: data.hatch, names: Object.assign({ units: {} }, data.names) };
     Object.keys(data.names.quantities).forEach((name) => { host.names.units[name] = data.names.quantities[name].split(", ").pop(); });
     words.load(data.schemas);
@@ -457,6 +460,7 @@
     window.loombookIdentify.load(window.loombookIdentifyData);
     rules.load(Object.assign({ kinds: window.loombookIdentifyData.kinds, names: data.names }, data.rules));
     form.load(host);
+    window.loombookAboutPlug.load(host);
     plugs.load(host);
     photos.load(host);
     window.loombookReadings.load(host);

@@ -35,10 +35,10 @@ class Browser:
         self.driver = webdriver.Chrome(options, webdriver.ChromeService(DRIVER))
         self._listening = True  # as the log of the network starts
 
-    def resize(self, width: int) -> None:
+    def resize(self, width: int, height: int = 900) -> None:
         self.driver.execute_cdp_cmd(
             "Emulation.setDeviceMetricsOverride",
-            {"width": width, "height": 900, "deviceScaleFactor": 1, "mobile": width < 600},
+            {"width": width, "height": height, "deviceScaleFactor": 1, "mobile": width < 600},
         )
 
     def as_phone(self, folder: Path) -> None:

@@ -77,8 +77,7 @@ def describe_plug(page: MakerPage) -> None:
     choose_shell(page, 0, 20, "20-cavity radio housing, two rows of ten")
     describe_pins(page)
     page.cavity("8")
-    page.press("Empty: no terminal in it")
-    page.press("maker-pin-done")
+    page.press("no terminal in it")
     page.pin(0, "9", "unknown")
 
 

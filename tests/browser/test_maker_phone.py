@@ -11,8 +11,6 @@ from test_maker_said import record, say
 
 pytestmark = pytest.mark.browser
 
-SCREEN = 900
-
 
 @pytest.fixture
 def page(browser: Any, address: str) -> Iterator[MakerPage]:
@@ -23,46 +21,6 @@ def page(browser: Any, address: str) -> Iterator[MakerPage]:
     choose_shell(made, 0, 20, "20-cavity radio housing, two rows of ten")
     yield made
     browser.resize(1280)
-
-
-def bottom(page: MakerPage, chosen: str) -> float:
-    """How far down the screen something ends."""
-    found = "return document.querySelector(arguments[0]).getBoundingClientRect().bottom"
-    return float(page.browser.run(found, chosen))
-
-
-def settle(page: MakerPage) -> None:
-    page.browser.driver.execute_async_script("setTimeout(arguments[0], 100)")
-
-
-def test_the_whole_plug_stands_on_the_first_screen(page: MakerPage) -> None:
-    page.browser.run("window.scrollTo(0, 0)")
-    bar = page.browser.run("return document.querySelector('.maker-face svg').clientHeight > 150")
-    assert bar is True
-    assert bottom(page, ".maker-face svg") < SCREEN - 60  # the bar at the foot covers 60
-
-
-def test_line_and_chips_of_a_cavity_stand_on_one_screen(page: MakerPage) -> None:
-    page.cavity("7")
-    settle(page)
-    top = "return document.getElementById('maker-pin').getBoundingClientRect().top"
-    assert float(page.browser.run(top)) >= 0
-    assert (
-        bottom(page, ".maker-said > .maker-choices") - float(page.browser.run(top)) < SCREEN - 120
-    )
-
-
-def test_after_a_tap_the_drawing_is_there_as_it_was_pushed(page: MakerPage) -> None:
-    push = "const s = document.querySelector('.maker-scroll'); s.scrollLeft = 150;"
-    page.browser.run(push)
-    settle(page)
-    page.cavity("20")
-    page.press("ground")
-    settle(page)
-    left = page.browser.run("return document.querySelector('.maker-scroll').scrollLeft")
-    assert left == page.browser.run(f"{push} return s.scrollLeft")
-    assert left > 50
-    assert 0 < bottom(page, ".maker-face svg") <= SCREEN
 
 
 def test_a_chip_takes_the_colours_of_the_line_along(page: MakerPage) -> None:
