@@ -112,7 +112,8 @@
   // Put the drawing into `box`, `width` px wide. `given`: {shell, view, name, uses, press, chosen}.
   function fill(box, given, width) {
     const plain = face.faceOf(given.shell, given.view), fit = fitted(given.shell, plain, width), low = least(fit.thumbs, "h"), cut = fit.shown.length > 1;
-    const down = (cut ? EASY : Math.max(EASY, Math.min(ROWS_WHOLE, fit.across * low))) / low, made = { fit: fit, down: down, drawn: scaledFace(plain, fit.across, down) };
+    const tall = given.shell.rows.length > 2 ? THUMB : EASY; // three rows twice are to stand on one screen
+    const down = (cut ? tall : Math.max(EASY, Math.min(ROWS_WHOLE, fit.across * low))) / low, made = { fit: fit, down: down, drawn: scaledFace(plain, fit.across, down) };
     box.textContent = "";
     fit.shown.forEach(function (one, at) {
       if (cut) { const head = document.createElement("p"); head.className = "maker-half"; head.textContent = sideName(at, fit.shown.length); box.appendChild(head); }
