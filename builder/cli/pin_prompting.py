@@ -1,4 +1,4 @@
-"""Pins in an interview: a line or a pasted table, what was understood, and what is asked back."""
+"""Pins in an interview: a line, what was understood of it, and what is asked back."""
 
 from __future__ import annotations
 
@@ -8,8 +8,7 @@ from typing import Final
 from builder.cli.asking import Terminal
 from builder.editing.drafts import AnswerError
 from builder.editing.drafts.pin_text import PinSaid
-from builder.editing.interview.log import PASTED, PINS, Log
-from builder.editing.interview.pasted import PastedLine, pasted_lines
+from builder.editing.interview.log import PINS, Log
 from builder.editing.interview.pins import (
     PlugSaid,
     TakenError,
@@ -22,7 +21,7 @@ from builder.editing.interview.pins import (
 from builder.model.said.meaning import OPEN_ENDS
 from builder.model.said.pin_words import Phrase
 
-_YES, _NO = frozenset({"y", "yes"}), frozenset({"n", "no"})
+YES, NO = frozenset({"y", "yes"}), frozenset({"n", "no"})
 _OLD: Final = "keep the old"
 _NEW: Final = "take the new"
 
@@ -31,63 +30,24 @@ def take_pin(terminal: Terminal, log: Log, plugs: Sequence[PlugSaid], text: str)
     """Take one line about a pin, or say why it is not taken."""
     try:
         found = _settled(terminal, log, plugs, text)
-        if found is not None and _confirmed(terminal, log, [found]):
-            _take(terminal, log, found)
+        if found is not None and confirmed(terminal, log, [found]):
+            take(terminal, log, found)
     except AnswerError as error:
         terminal.say(f"  {error}")
-
-
-def take_pasted(terminal: Terminal, log: Log, plugs: Sequence[PlugSaid], text: str) -> None:
-    """Show a pasted table as it was understood, and take it when that is right.
-
-    What is not taken stays in the draft, as it was pasted.
-    """
-    for word in _asked_words(pasted_lines(text, plugs, log.meant())):
-        _ask_back(terminal, log, word)
-    lines = pasted_lines(text, plugs, log.meant())
-    right, wrong = _parted(lines)
-    terminal.say("  understood:", *(f"    {told(found)}" for found in right))
-    if wrong:
-        terminal.say("  not taken:", *(f"    {line}: {why}" for line, why in wrong))
-    taken = bool(right) and _confirmed(terminal, log, right) and _yes(terminal, len(right))
-    for found in right if taken else ():
-        _take(terminal, log, found)
-    for line in (line for line, _ in wrong) if taken else text.splitlines():
-        log.take(PASTED, line)
-
-
-def _parted(lines: Sequence[PastedLine]) -> tuple[list[PinSaid], list[tuple[str, str]]]:
-    """The lines that say a pin, and the others with the reason."""
-    right, wrong = list[PinSaid](), list[tuple[str, str]]()
-    for line in lines:
-        try:
-            if line.said is None:
-                raise AnswerError(line.why)
-            plain_line(line.said)
-            right.append(line.said)
-        except AnswerError as error:
-            wrong.append((line.text, str(error)))
-    return right, wrong
-
-
-def _asked_words(lines: Sequence[PastedLine]) -> list[Phrase]:
-    """The words of all lines that are asked back, each once."""
-    asked = [word for line in lines if line.said for word in line.said.asked]
-    return list({word.written: word for word in asked}.values())
 
 
 def _settled(terminal: Terminal, log: Log, plugs: Sequence[PlugSaid], text: str) -> PinSaid | None:
     """A line with its words asked back; None when one of them was left open."""
     found = read_line(text, plugs, log.meant())
     while found.asked:
-        if not _ask_back(terminal, log, found.asked[0]):
+        if not ask_back(terminal, log, found.asked[0]):
             terminal.say("  left out; type the line again with the word written out")
             return None
         found = read_line(text, plugs, log.meant())
     return found
 
 
-def _ask_back(terminal: Terminal, log: Log, word: Phrase) -> bool:
+def ask_back(terminal: Terminal, log: Log, word: Phrase) -> bool:
     """Ask what a word means, and remember it; False when nobody says."""
     chosen = terminal.choose(f"{word.written}:", word.meant.choices)
     if chosen is None or chosen in OPEN_ENDS:
@@ -96,7 +56,7 @@ def _ask_back(terminal: Terminal, log: Log, word: Phrase) -> bool:
     return True
 
 
-def _confirmed(terminal: Terminal, log: Log, all_of: Sequence[PinSaid]) -> bool:
+def confirmed(terminal: Terminal, log: Log, all_of: Sequence[PinSaid]) -> bool:
     """Show each short word for a colour once, with what it was read as."""
     words = {w.written: w for found in all_of for w in short_words(found, log.meant())}
     if not words:
@@ -104,26 +64,18 @@ def _confirmed(terminal: Terminal, log: Log, all_of: Sequence[PinSaid]) -> bool:
     asked = ", ".join(f"{word.written}: {word.meant.means[0]}" for word in words.values())
     while True:
         text = terminal.read(f"  {asked}? (Enter: yes, n: no)", "").strip()
-        if not text or text.lower() in _YES:
+        if not text or text.lower() in YES:
             for word in words.values():
                 log.remember(word.written, word.meant.means[0])
             return True
-        if text.lower() in _NO:
+        if text.lower() in NO:
             terminal.say("  left out; type it again with the colour written out")
             return False
         terminal.later(text)
 
 
-def _yes(terminal: Terminal, count: int) -> bool:
-    """Whether the pins shown are right."""
-    while True:
-        text = terminal.read(f"  take these {count}? (y, n)", "y").strip().lower()
-        if text in _YES | _NO:
-            return text in _YES
-        terminal.later(text)
-
-
-def _take(terminal: Terminal, log: Log, found: PinSaid) -> None:
+def take(terminal: Terminal, log: Log, found: PinSaid) -> None:
+    """Take what a line says of a pin, once more asked when its place is described already."""
     line = plain_line(found)
     try:
         taken_place(found, _by_place(log))

@@ -9,24 +9,24 @@ import click
 
 from builder.book import Book, shown_path
 from builder.cli.asking import Terminal, Typed
+from builder.cli.pasted_prompting import take_pasted
 from builder.cli.photo_prompting import take_photo
-from builder.cli.pin_prompting import take_pasted, take_pin
+from builder.cli.pin_prompting import take_pin
 from builder.cli.vehicle_prompting import meant_vehicle, usual_answer
 from builder.editing.drafts import AnswerError, questions_of
 from builder.editing.drafts.housing_choice import fitting_housings, shape_of
 from builder.editing.drafts.question import NOTHING
 from builder.editing.interview.helping import choices_of, help_lines
 from builder.editing.interview.log import PHOTO, PINS, PLUGS, Entry, Log
-from builder.editing.interview.pins import PlugSaid
+from builder.editing.interview.pins import PlugSaid, plugs_said
 from builder.editing.interview.steps import (
     Step,
     answers_of,
     next_step,
     plug_letters,
-    plug_numbers,
 )
 from builder.model.housing import Housing
-from builder.model.words import UNKNOWN, RecordKind
+from builder.model.words import UNKNOWN, Face, RecordKind
 from builder.pipeline.changing.creating import name_taken
 from builder.pipeline.changing.kept_drafts import KeptDraft, kept_drafts, new_draft
 from builder.pipeline.changing.kept_photos import BarePhoto, keep_photo
@@ -132,7 +132,7 @@ class Interview:
         elif typed.command == "list":
             say(*(f"  {each.key}: {each.text}" for each in log.entries if each.text))
         elif typed.command == "paste" and step.key == PINS:
-            take_pasted(self.terminal, log, self._plugs(), self.terminal.pasted())
+            take_pasted(self.terminal, log, self._plugs, self.terminal.pasted(), self._set_face)
         elif typed.command == "photo":
             self._photo(typed.text)
         elif typed.command == "stop":
@@ -208,12 +208,15 @@ class Interview:
         return text.strip()
 
     def _plugs(self) -> list[PlugSaid]:
+        lines = self.given.get(PLUGS) or answers_of("vehicle", self.log).get(PLUGS, [])
+        return plugs_said(lines, self.housings, self.log.lines(PINS))
+
+    def _set_face(self, plug: str, face: Face) -> bool:
         if PLUGS in self.given:
-            words = [line.split() for line in self.given[PLUGS]]
-            return [PlugSaid(w[0].upper(), self.housings.get(w[1])) for w in words if len(w) > 1]
-        numbers = zip(plug_numbers(self.log), plug_letters(self.log), strict=True)
-        ids = {letter: self.log.one(f"plug {n}.housing") or "" for n, letter in numbers}
-        return [PlugSaid(letter, self.housings.get(housing)) for letter, housing in ids.items()]
+            return False
+        number = plug_letters(self.log).index(plug) + 1
+        self.log.answer_anew(f"plug {number}.face", face)
+        return True
 
 
 def begin_interview(

@@ -36,12 +36,12 @@ class Wire:
     size_mm2: float | None = figure(
         "Conductor cross-section in square millimetres; give this or size_awg.", "", 0.75,
         form=SIZE_MM2, default=None,
-        column=("", "mm2", "size mm2"),
+        column=("", "mm2", "size mm2", "size", "size mm", "mm", "cross section"),
     )  # fmt: skip
     size_awg: str | None = text(
         "Conductor size as an AWG number; give this or size_mm2.", 18, "1/0", form=SIZE_AWG,
         default=None,
-        column=("", "awg", "gauge", "size awg"),
+        column=("", "awg", "gauge", "wire gauge", "size awg"),
     )  # fmt: skip
     RULES = (
         given("A wire has one size: size_mm2 or size_awg, not both.", "size_mm2").bars("size_awg"),

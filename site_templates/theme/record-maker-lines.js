@@ -11,7 +11,7 @@
   function load(given) {
     table = given;
     patterns = {};
-    ["with_plug", "run_on", "alone", "plug_head"].forEach((name) => { patterns[name] = new RegExp("^(?:" + given[name] + ")", "i"); });
+    ["with_plug", "run_on", "alone", "plug_head", "faced_head"].forEach((name) => { patterns[name] = new RegExp("^(?:" + given[name] + ")", "i"); });
     ["size", "only"].forEach((name) => { patterns[name] = new RegExp(given[name], "i"); });
   }
 
@@ -206,5 +206,5 @@
   }
 
   window.loombookLines = { load: load, readWords: readWords, readPin: readPin, pinOf: pinOf, asked: asked, shortWords: shortWords, refuse: refuse,
-    plugHead: (line) => patterns.plug_head.exec(line), isHeadingWord: (word) => table.headings.indexOf(word) >= 0 };
+    placeOf: placeOf, plugHead: (line) => patterns.plug_head.exec(line), facedHead: (line) => patterns.faced_head.exec(line) };
 })();

@@ -307,7 +307,8 @@
     const told = (values) => window.loombookPinSaid.told(values, names);
     return window.loombookPasted.box({ here: here, meant: meant, text: draft.pasted || "", names: names, told: told,
       open: Boolean(here) && known.has((plugOf(here) || {}).housing) && !(plugOf(here).pins || []).length,
-      plugs: all.filter((plug) => plug.id).map((plug) => ({ id: plug.id, shell: known.get(plug.housing) || null })),
+      plugs: all.filter((plug) => plug.id).map((plug) => ({ id: plug.id, shell: known.get(plug.housing) || null, face: plug.read_from || null, stands: isBegun(plug) })),
+      setFace: function (id, face) { plugOf(id).read_from = face; host.again("maker-paste"); host.changed(); },
       keep: function (text) { draft.pasted = text; host.changed(); },
       remember: function (word, meaning) { meant[word] = meaning; host.changed(); },
       forget: function (word) { delete meant[word]; host.changed(); },
@@ -319,6 +320,9 @@
         host.changed();
       } });
   }
+
+  // Whether anything was said of a cavity: then a table of the other face is turned to this plug's.
+  function isBegun(plug) { return (plug.pins || []).some((pin) => Object.keys(pin).length > 1) || Boolean((plug.empty || []).length); }
 
   // What stands of a cavity already, in words; "" for nothing.
   function standing(plug, cavity, told) {

@@ -457,6 +457,7 @@
     window.loombookReading.load(data.reading);
     window.loombookSaidWords.load(data.said);
     window.loombookLines.load(data.lines);
+    window.loombookColumns.load(data.lines);
     window.loombookIdentify.load(window.loombookIdentifyData);
     rules.load(Object.assign({ kinds: window.loombookIdentifyData.kinds, names: data.names }, data.rules));
     form.load(host);

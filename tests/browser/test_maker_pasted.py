@@ -14,7 +14,8 @@ from builder.book import open_book
 from builder.editing.drafts import draft
 from builder.editing.drafts.pin_text import pin_of
 from builder.editing.drafts.question import AnswerError
-from builder.editing.interview.pasted import PastedLine, pasted_lines
+from builder.editing.interview.face_asked import faces_asked, settled
+from builder.editing.interview.pasted import PastedLine, read_pasted
 from builder.editing.interview.pins import PlugSaid, short_words
 from builder.pipeline.checking.shelf import housings_of
 
@@ -25,22 +26,29 @@ SHELLS = {"A": "two-row-20-latch-top", "B": "block-a-8"}
 MEANT = {"bl": "black", "ign": "run", "mauve": "violet"}
 
 READ = """
-  const [text, ids, shells, meant] = arguments, lines = window.loombookLines;
-  const housings = window.loombookMakerData.housings;
-  const plugs = ids.map(id => ({id, shell: housings.find(h => h.id === shells[id])}));
-  const all = window.loombookPasted.linesOf(text, plugs, "", meant).filter(line => !line.head);
-  return all.map(line => {
-    if (!line.said) return {text: line.text, refused: true};
+  const [text, given, shells, meant, answer] = arguments, lines = window.loombookLines;
+  const housings = window.loombookMakerData.housings, columns = window.loombookColumns;
+  const plugs = given.map(([id, face, stands]) => (
+    {id, face, stands, shell: housings.find(h => h.id === shells[id])}));
+  const read = window.loombookPasted.linesOf(text, plugs, "", meant, []);
+  const asked = columns.facesAsked(read, plugs), answers = {};
+  if (answer) asked.forEach(one => { answers[one.key] = answer; });
+  const all = read.filter(line => !line.head).map(line => answer === null ? line :
+    Object.assign(columns.settled(line, plugs, answers), {judged: line.judged}));
+  const told = all.map(line => {
+    const above = {judged: line.judged || "", faces: line.faced ? line.faced.faces : []};
+    if (!line.said) return {text: line.text, refused: true, ...above};
     const found = line.said, out = {text: line.text, plug: found.plug, cavity: found.cavity,
       phrases: found.phrases.map(p => [p.kind, p.written, p.meant.means, p.meant.openEnd]),
       left: found.left, guessed: found.guessed.map(one => one.written), size: found.size,
-      trims: found.trims,
+      trims: found.trims, ...above,
       asked: lines.asked(found).map(one => one.written),
       short: lines.shortWords(found, meant).map(one => one.written)};
     try { out.pin = lines.pinOf(found); }
     catch (slip) { if (slip.why === undefined) throw slip; out.pin = "refused"; }
     return out;
   });
+  return [told, asked.map(one => [one.plug, one.written, one.choices])];
 """
 
 
@@ -52,10 +60,15 @@ def plugs() -> dict[str, PlugSaid]:
 
 def read_here(line: PastedLine, meant: dict[str, str]) -> dict[str, Any]:
     """A line as the interview understands it, in the form of READ."""
+    above = {
+        "judged": line.columns.told if line.columns else "",
+        "faces": list(line.faced.faces) if line.faced else [],
+    }
     if line.said is None:
-        return {"text": line.text, "refused": True}
+        return {"text": line.text, "refused": True, **above}
     found = line.said
     return {
+        **above,
         "text": line.text,
         "plug": found.plug,
         "cavity": found.cavity,
@@ -87,13 +100,33 @@ def test_each_line_is_understood_as_by_the_interview(
     chromium.open(f"{address}/record-maker.html")
     seen = 0
     for table in TABLES:
-        here = [plugs[letter] for letter in table.get("plugs", ["A"])]
+        here = [
+            plugs[letter]._replace(
+                face=table.get("faces", {}).get(letter), stands=letter in table.get("stands", ())
+            )
+            for letter in table.get("plugs", ["A"])
+        ]
+        given = [[plug.id, plug.face, plug.stands] for plug in here]
         for meant in ({}, MEANT):
-            ours = [read_here(o, meant) for o in pasted_lines(table["text"], here, meant)]
-            theirs = chromium.run(READ, table["text"], [p.id for p in here], SHELLS, meant)
-            assert theirs == ours, table["text"]
-            seen += len(ours)
-    assert seen > 250
+            for answer in (None, "", table.get("answer", "mating_side")):
+                ours = [list(each) for each in read_here_all(table["text"], here, meant, answer)]
+                theirs = chromium.run(READ, table["text"], given, SHELLS, meant, answer)
+                assert theirs == ours, (table["text"], answer)
+                seen += len(ours[0])
+    assert seen > 1000
+
+
+def read_here_all(
+    text: str, plugs: list[PlugSaid], meant: dict[str, str], answer: Any
+) -> tuple[list[Any], list[Any]]:
+    """Lines and questions of the interview, in the form of READ; settled by an answer."""
+    lines = read_pasted(text, plugs, meant, ()).lines
+    asked = faces_asked(lines, plugs)
+    if answer is not None:
+        answers = {one.key: answer for one in asked if answer}
+        lines = [settled(line, plugs, answers) for line in lines]
+    told = [read_here(line, meant) for line in lines]
+    return told, [[one.plug, one.written, list(one.choices)] for one in asked]
 
 
 # ---- the field ----------------------------------------------------------------------------------
@@ -106,6 +139,7 @@ def paste(page: MakerPage, text: str) -> list[str]:
     """Paste a text; what each of its lines is shown as."""
     return list(
         page.browser.run(
+            "document.getElementById('maker-paste-box').open = true;"
             "const n = document.getElementById('maker-paste'); n.value = arguments[0];"
             "n.dispatchEvent(new Event('input')); return [...document.querySelectorAll("
             "'#maker-paste-lines li > span')].map(s => s.textContent)",
@@ -161,7 +195,8 @@ def test_it_is_shown_before_it_is_taken_and_asks_back_once(page: MakerPage) -> N
     }
     assert plug_of(page)["empty"] == [6]
     left = text_of(page, "maker-paste")
-    assert left.splitlines() == ["> Plug A:", "30 acc red", "cheers"]
+    above = ["> Plug A:", "> pin | function | colour"]
+    assert left.splitlines() == [*above, "30 acc red", "cheers"]
     assert "4 pins are taken" in text_of(page, "maker-paste-said")
 
 
@@ -196,6 +231,60 @@ def test_a_cavity_that_stands_is_asked_and_keeps_its_readings(page: MakerPage) -
     assert len(four["readings"]) == 1
     assert five["function"] == "ground"
     assert text_of(page, "maker-paste") == ""
+
+
+def test_columns_in_another_order_are_read_by_their_heading(page: MakerPage) -> None:
+    shown = paste(page, "Function;Note;Pin;Wire\nacc;see mail;4;red 0,75")
+    assert shown == ["A.4 accessory supply, red, 0.75 mm²"]
+    said = page.browser.run("return document.querySelector('.maker-pasted').textContent")
+    assert "Columns: function · not read · cavity · wire colour. Not read: Note." in str(said)
+
+
+def test_columns_that_nobody_said_are_taken_once_they_are_confirmed(page: MakerPage) -> None:
+    shown = paste(page, "red;4;acc\nblack;5;gnd")
+    assert shown == ["A.4 accessory supply, red", "A.5 ground, black"]
+    assert "2 asked back" in text_of(page, "maker-paste-said")
+    assert page.browser.run("return document.getElementById('maker-paste-take').disabled") is True
+    page.press("So it is")
+    page.press("maker-paste-take")
+    assert [pin["cavity"] for pin in plug_of(page)["pins"]] == [4, 5]
+
+
+def test_columns_that_were_judged_wrongly_are_not_taken_so(page: MakerPage) -> None:
+    paste(page, "red;4;acc\nblack;5;gnd")
+    page.press("Otherwise")
+    assert "2 not understood" in text_of(page, "maker-paste-said")
+
+
+def test_a_face_that_disagrees_is_asked_before_anything_is_taken(page: MakerPage) -> None:
+    shown = paste(page, "Plug A, mating side:\n4 acc red\n5 gnd black")
+    assert shown[0] == "asks: the face that it was counted on is open"
+    assert "2 asked back" in text_of(page, "maker-paste-said")
+    said = page.browser.run("return document.querySelector('.maker-pasted').textContent")
+    assert "“mating side” of plug A; you said wire side." in str(said)
+    page.press("mating side")
+    assert plug_of(page)["read_from"] == "mating_side"
+    page.press("maker-paste-take")
+    assert [pin["cavity"] for pin in plug_of(page)["pins"]] == [4, 5]
+
+
+def test_a_table_of_the_other_face_is_turned_to_a_plug_that_is_begun(page: MakerPage) -> None:
+    page.pin(0, "1", "constant")
+    paste(page, "Plug A, mating side:\n4 acc red")
+    page.press("mating side: turn its cavities")
+    line = page.browser.run("return document.querySelector('#maker-paste-lines span').textContent")
+    assert line == "A.7 (4 from the other face) accessory supply, red"
+    page.press("maker-paste-take")
+    assert plug_of(page)["read_from"] == "wire_side"
+    assert [pin["cavity"] for pin in plug_of(page)["pins"]] == [1, 7]
+
+
+def test_a_heading_of_the_other_face_may_be_wrong(page: MakerPage) -> None:
+    page.pin(0, "1", "constant")
+    paste(page, "Plug A, mating side:\n4 acc red")
+    page.press("wire side")
+    page.press("maker-paste-take")
+    assert [pin["cavity"] for pin in plug_of(page)["pins"]] == [1, 4]
 
 
 def test_what_is_pasted_and_what_was_said_outlive_a_reload(page: MakerPage) -> None:

@@ -92,6 +92,10 @@ class Log:
         """Put one line of a list in the place of another."""
         self.entries[self.entries.index(Entry(key, old))] = Entry(key, new)
 
+    def answer_anew(self, key: str, text: str) -> None:
+        """Put another answer in the place of the one to a question of one line."""
+        self.entries = [Entry(key, text) if each.key == key else each for each in self.entries]
+
     def remember(self, word: str, means: str) -> None:
         """Keep what a word was said to mean; a later answer stands over an earlier."""
         self.entries.append(Entry(MEANT, f"{word} = {means}"))

@@ -2,22 +2,47 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Container, Iterable, Mapping, Sequence
 from typing import Any, NamedTuple
 
 from builder.editing.drafts.pin_text import Meant, PinSaid, pin_of, read_pin
 from builder.editing.drafts.question import AnswerError, IncompleteError
+from builder.editing.drafts.vehicle_lines import plug_line
 from builder.model.housing import Housing
 from builder.model.names import FUNCTION_NAMES, LEG_SIGNS, channel_name
 from builder.model.said.pin_words import Phrase
+from builder.model.words import Face
 from builder.schema_check.yaml_words import listed
 
 
 class PlugSaid(NamedTuple):
-    """A plug as the interview knows it; no housing where the book has none of that id."""
+    """A plug as the interview knows it; no housing where the book has none of that id.
+
+    `face` is the one that its cavities are counted on, None before that is said; `stands` says
+    whether pins of it were taken already.
+    """
 
     id: str
     housing: Housing | None
+    face: Face | None = None
+    stands: bool = False
+
+
+def plugs_said(
+    lines: Iterable[str], housings: Mapping[str, Housing], pins: Iterable[str]
+) -> list[PlugSaid]:
+    """Return the plugs that lines describe; `pins` are the lines of pins that were taken."""
+    begun = {line.split(maxsplit=1)[0] for line in pins}
+    return [_plug_said(line, housings, begun) for line in lines if len(line.split()) > 1]
+
+
+def _plug_said(line: str, housings: Mapping[str, Housing], begun: Container[str]) -> PlugSaid:
+    letter, housing = line.split()[:2]
+    try:
+        face: Face | None = plug_line(line)["read_from"]
+    except AnswerError:  # the line itself is refused where it is read
+        face = None
+    return PlugSaid(letter.upper(), housings.get(housing), face, letter.upper() in begun)
 
 
 class TakenError(AnswerError):

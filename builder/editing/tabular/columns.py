@@ -109,7 +109,8 @@ def _where() -> Iterator[Column]:
         *("plug", "where", ("plug",), ("connector",), "The letter of the plug, as on the car.")
     )
     yield Column(
-        *("cavity", "where", ("cavity",), ("pin", "pin no", "pin number", "position", "way")),
+        *("cavity", "where", ("cavity",)),
+        ("pin", "pin no", "pin number", "cavity no", "position", "way"),
         "The number or letter moulded beside the cavity. Every filled row needs both.",
     )
 

@@ -22,7 +22,7 @@ def looks_like_date(text: str) -> bool:
     return _BECAME_DATE.match(text.strip()) is not None
 
 
-_SPELT = {"color": "colour", "colors": "colours", "shell": "housing"}
+SPELT = {"color": "colour", "colors": "colours", "shell": "housing"}
 """Words of headings that are spelt otherwise, or were once."""
 
 
@@ -30,4 +30,4 @@ def plain(text: str) -> str:
     """A heading without case, brackets and signs: `Fuse (A)` and `fuse_a` are `fuse a`."""
     text = text.lower().replace("²", "2").replace("Ω".lower(), "ohm").replace("Ω", "ohm")
     words = re.findall(r"[\w%+.]+", text.replace("_", " "))
-    return " ".join(_SPELT.get(word, word) for word in words).strip(". ")
+    return " ".join(SPELT.get(word, word) for word in words).strip(". ")

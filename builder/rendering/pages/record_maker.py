@@ -32,6 +32,7 @@ from builder.parsing.reading_words import (
     OPEN,
     STATE_SPELLINGS,
 )
+from builder.proof.faces.poses import mirror
 from builder.rendering.drawings.function_kinds import HATCH, kind_of
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.identify import DATA_URL as SIGNATURES_URL
@@ -115,7 +116,7 @@ def maker_data(
     """
     return {
         "schemas": {name: shown_schema(schemas[name]) for name in (*KINDS, "defs")},
-        "housings": [housing_data(housing) for housing in housings],
+        "housings": [housing_data(each) | {"mirror": mirror(each)} for each in housings],
         "style": _style(schemas, schema_refs or {}),
         "reading": _reading(),
         "said": said_data(),

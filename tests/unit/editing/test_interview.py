@@ -167,6 +167,52 @@ def test_a_pasted_table_that_is_refused_stays_in_the_draft(book: Path) -> None:
     assert "pasted: A 4 acc red" in kept and "pin: A 4 accessory" not in kept
 
 
+OTHER_FACE = ["paste", "Plug A, mating side", "4 acc red", "."]
+
+
+def test_a_table_of_the_other_face_is_turned_when_pins_stand(book: Path) -> None:
+    person = Person("pin", [*OTHER_FACE, "1", "y"])
+    made = draft("vehicle", interview(book, person))["plugs"][0]
+    assert made["read_from"] == "wire_side"
+    assert "    A.7: accessory supply, red" in person.said
+    assert any('the table says "mating side", you said wire side' in each for each in person.said)
+
+
+class Beginner(Person):
+    """Types his slip where the first pin is asked."""
+
+    def _is_there(self) -> bool:
+        here = self._step().key == self.at and not self.talk.log.lines("pin")
+        return here or not self.at
+
+
+def test_the_face_of_a_table_is_that_of_a_plug_without_pins(book: Path) -> None:
+    person = Beginner("pin", [*OTHER_FACE, "1", "y"])
+    found = interview(book, person)
+    made = draft("vehicle", found)["plugs"][0]
+    assert made["read_from"] == "mating_side"
+    assert "A 4 accessory red" in found["pin"]
+
+
+def test_a_table_whose_face_nobody_settles_stays_in_the_draft(book: Path) -> None:
+    person = Person("pin", [*OTHER_FACE, ""])
+    interview(book, person)
+    assert "    4 acc red: the face that it was counted on is open" in person.said
+
+
+def test_columns_without_a_heading_are_confirmed(book: Path) -> None:
+    table = ["paste", "red;14;acc", "black;15;gnd", "."]
+    person = Person("pin", [*table, "", "y"])
+    assert "A 14 accessory red" in interview(book, person)["pin"]
+    asked = "  columns: wire colour · cavity · function? (Enter: yes, n: no)"
+    assert asked in person.said
+
+
+def test_columns_that_are_refused_are_not_taken(book: Path) -> None:
+    person = Person("pin", ["paste", "red;14;acc", "black;15;gnd", ".", "n"])
+    assert "A 14 accessory red" not in interview(book, person)["pin"]
+
+
 READING = (
     r"\b(?:minutes|battery|asleep|run|accessory) [0-9]|[1-9][0-9.,]* ?(?:V|Ω|ohm|mA)\b(?! supply)"
 )
