@@ -37,6 +37,13 @@ class Severity(IntEnum):
         return self <= Severity.FIX
 
 
+Change = Literal[
+    "write", "quote", "rename_key", "add_key", "add_keys", "remove", "retype", "expand_tabs",
+    "list_empty",
+]  # fmt: skip
+"""How a fix changes a text."""
+
+
 @dataclass(frozen=True, slots=True)
 class Fix:
     """What may be typed in place of a fault without asking anybody.
@@ -46,11 +53,13 @@ class Fix:
     value in quotes; "rename_key" spells the key at `path` as `text`; "add_key" adds the key at
     `path` with the value `text`, as typed in YAML; "remove" takes the item at `path` out; "retype"
     puts `text` in the place of `before` + `written`, where `written` starts at the finding;
-    "expand_tabs" indents the file by spaces. A "write" is made only while the value still is
+    "expand_tabs" indents the file by spaces; "add_keys" adds to the mapping at `path` the keys of
+    `text`, a mapping in braces; "list_empty" takes the pin at `path` out and lists `text`, its
+    cavity, as empty. A "write" is made only while the value still is
     `written`, when that is given. `beside` is a key and its text that a "write" adds next to it.
     """
 
-    change: Literal["write", "quote", "rename_key", "add_key", "remove", "retype", "expand_tabs"]
+    change: Change
     path: DataPath = ()
     text: str = ""
     written: str = ""

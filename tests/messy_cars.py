@@ -36,8 +36,6 @@ WAYS = {
 }
 """The ways at the terminal; the page in the browser is `tests/browser/test_messy_page.py`."""
 MOST_MIN = 10
-SLOWER = frozenset({"copied"})
-"""Ways that take longer: every word of the record itself is typed. One car shows how long."""
 _COLOURED = re.compile(r"\x1b\[[0-9;]*m")
 _FAILS = re.compile(r": (?:stop|fix) [A-Z]{3}[0-9]{3} |^Error: |^--")
 _REFUSED = re.compile(r'^  (?:"|--)')

@@ -70,8 +70,15 @@ def _key(each: Field, value: Any, kind: RecordKind, path: DataPath) -> Iterator[
 
 
 def _example_lines(each: Field, kind: RecordKind, path: DataPath) -> list[str]:
-    """The first example of a key as lines, blank where somebody has to read a figure."""
-    return _blanked(key_lines(each.key, _marked(each.spec.examples[0]), kind, path))
+    """An example of a key as lines, blank where somebody has to read a figure."""
+    return _blanked(key_lines(each.key, _marked(_example(each)), kind, path))
+
+
+def _example(each: Field) -> Any:
+    """The first example of a key; of a list of parts, the first that holds one."""
+    item = list(each.item.spec.examples[:1]) if each.item is not None else []
+    filled = [*each.spec.examples, item] if each.inner else []
+    return next(filter(None, filled), each.spec.examples[0])
 
 
 def _marked(example: Any) -> Any:
@@ -88,10 +95,7 @@ def _blanked(lines: list[str]) -> list[str]:
 
 def _shown_item(each: Field, kind: RecordKind, path: DataPath) -> list[str]:
     """What an item would be, where the template has none; nothing for a list of words."""
-    item = list(each.item.spec.examples[:1]) if each.item is not None else []
-    examples = [*each.spec.examples, item] if each.inner else []
-    shown: list[Any] = next(filter(None, examples), [])
-    return _blanked(key_lines(each.key, _marked(shown), kind, path)[1:])
+    return _example_lines(each, kind, path)[1:] if each.inner else []
 
 
 def _words_inside(cls: type, path: DataPath) -> Iterator[str]:

@@ -10,6 +10,7 @@ from builder.declaring.records import (
     Field,
     answer,
     fields_of,
+    longest_line,
     record,
     rules_of,
     settles,
@@ -19,7 +20,7 @@ from builder.declaring.schema import form_schema, schema_of
 from builder.declaring.specs import Form, figure, listed, part, text, word
 
 __all__ = [
-    "Field", "Form", "answer", "fields_of", "figure", "form_schema", "given", "listed", "part",
-    "read", "record", "rules_of", "schema_of", "settles", "shared_name", "text", "when", "without",
-    "word",
+    "Field", "Form", "answer", "fields_of", "figure", "form_schema", "given", "listed",
+    "longest_line", "part", "read", "record", "rules_of", "schema_of", "settles", "shared_name",
+    "text", "when", "without", "word",
 ]  # fmt: skip

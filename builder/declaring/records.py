@@ -86,6 +86,14 @@ def rules_of(cls: type) -> tuple[Condition, ...]:
     return getattr(cls, "RULES", ())
 
 
+def longest_line(cls: type) -> int:
+    """How many characters of one line of text may stand for it, 0 where none may.
+
+    Who knows its grammar reads such a line into its keys before the record is read.
+    """
+    return getattr(cls, "LINE", 0)
+
+
 def field_of(name: str, hint: Any, spec: Spec) -> Field:
     """Take a type apart into what readers and schemas ask for."""
     kinds = _members(hint)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from builder.declaring.records import Field, fields_of, rules_of, shared_name
+from builder.declaring.records import Field, fields_of, longest_line, rules_of, shared_name
 from builder.declaring.specs import Form
 
 TYPES = {int: "integer", float: "number", str: "string", bool: "boolean"}
@@ -15,10 +15,12 @@ def schema_of(cls: type, defs: str = "defs.schema.json") -> Schema:
     """The schema of a record class. `defs` is the file that shared forms stand in."""
     declared = fields_of(cls)
     required = [each.key for each in declared if not each.spec.optional]
+    line = longest_line(cls)
     rules = [dict(condition.schema) for condition in rules_of(cls)]
     return {
-        "type": "object",
+        "type": ["object", "string"] if line else "object",
         "description": " ".join((cls.__doc__ or "").partition("\n\n")[0].split()),
+        **({"maxLength": line} if line else {}),
         **({"required": required} if required else {"minProperties": 1}),
         "additionalProperties": False,
         "properties": {each.key: _property(each, defs) for each in declared},
@@ -75,7 +77,7 @@ def _kind(each: Field, defs: str) -> Schema:
     if shared or spec.unknown:
         return {"$ref": f"{defs}#/$defs/{shared or 'number_or_unknown'}"}
     if inner is not None:
-        return schema_of(inner, defs) | _or_words("object", spec.means)
+        return schema_of(inner, defs) | (_or_words("object", spec.means) if spec.means else {})
     if spec.form is not None:
         return form_schema(spec.form)
     if each.scalar in (int, float):

@@ -25,6 +25,8 @@ ONE_LINE_ITEMS = frozenset(
 """Lists with one item a line, however long the line becomes."""
 ONE_LINE_LISTS = frozenset({"power", "bass_table", "fasteners"})
 """Lists of mappings that stand behind their key while they fit."""
+OPEN_LISTS = frozenset({"pins"})
+"""Lists that stay open although their items are lines of text."""
 OPEN_ITEMS = frozenset({"sessions", "plugs", "fuse_positions", "how_to_tell", "access"})
 OPEN_MAPPINGS = frozenset(
     {
@@ -64,7 +66,7 @@ def stays_open(kind: SchemaKind | None, path: DataPath, value: Any) -> bool:
         return False
     key = _key_of(path)
     if isinstance(value, list):
-        return _holds_structures(value) and key not in ONE_LINE_LISTS
+        return key in OPEN_LISTS or (_holds_structures(value) and key not in ONE_LINE_LISTS)
     if isinstance(path[-1], int):
         if key in ONE_LINE_ITEMS:
             return False

@@ -3,11 +3,19 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
+from typing import Any
 
 from builder.editing.edits import BYTE_ORDER_MARK, Edit, UneditableError, apply_edits
 from builder.editing.layout import Part, entry_at, part_at, read_layout
-from builder.editing.splicing import insert_key, remove_entry, remove_item, rename_key
-from builder.findings import DataPath, Finding, Fix
+from builder.editing.splicing import (
+    insert_item,
+    insert_key,
+    remove_entry,
+    remove_item,
+    rename_key,
+)
+from builder.findings import Change, DataPath, Finding, Fix
 from builder.loading import load_text
 from builder.model.words import SchemaKind
 
@@ -42,10 +50,14 @@ def mend(text: str, kind: SchemaKind, finding: Finding) -> str:
 def _mend_at_path(text: str, kind: SchemaKind, fix: Fix) -> str:
     if fix.change == "rename_key":
         return rename_key(text, fix.path, fix.text)
-    if fix.change == "add_key":
-        return _with_key(text, kind, fix)
     if fix.change == "remove":
         return remove_item(text, fix.path)
+    if fix.change in _ADDING:
+        return _ADDING[fix.change](text, kind, fix)
+    return _with_value(text, kind, fix)
+
+
+def _with_value(text: str, kind: SchemaKind, fix: Fix) -> str:
     part = part_at(read_layout(text), fix.path)
     if fix.change == "quote":
         return _put(text, part, f'"{_plain_text(text, part)}"')
@@ -60,9 +72,36 @@ def _mend_at_path(text: str, kind: SchemaKind, fix: Fix) -> str:
 
 def _with_key(text: str, kind: SchemaKind, fix: Fix) -> str:
     key = str(fix.path[-1])
-    typed = load_text(f"{key}: {fix.text}", "").data
-    assert typed is not None  # a value that a schema gave
-    return insert_key(text, fix.path[:-1], key, typed[key], kind)
+    return insert_key(text, fix.path[:-1], key, _typed(fix), kind)
+
+
+def _with_keys(text: str, kind: SchemaKind, fix: Fix) -> str:
+    for key, value in _typed(fix).items():
+        text = insert_key(text, fix.path, key, value, kind)
+    return text
+
+
+def _listed_empty(text: str, kind: SchemaKind, fix: Fix) -> str:
+    """The text without a pin, and its cavity among those that have no terminal."""
+    cavity, empty = _typed(fix), (*fix.path[:-2], "empty")
+    there = part_at(read_layout(text), empty[:-1]).entry("empty")
+    if there is None or all(each.part.word != str(cavity) for each in there.part.entries):
+        text = insert_item(text, empty, cavity, kind)
+    return remove_item(text, fix.path)
+
+
+_ADDING: dict[Change, Callable[[str, SchemaKind, Fix], str]] = {
+    "add_key": _with_key,
+    "add_keys": _with_keys,
+    "list_empty": _listed_empty,
+}
+
+
+def _typed(fix: Fix) -> Any:
+    """What a fix types, as a record holds it."""
+    typed = load_text(f"typed: {fix.text}", "").data
+    assert typed is not None  # a value that a schema or a reader gave
+    return typed["typed"]
 
 
 def _put(text: str, part: Part, new: str) -> str:

@@ -98,7 +98,8 @@ class Pin:
         "source": "blue notebook, page 12"}], most=100, default=(),
     )  # fmt: skip
     readings: tuple[Reading, ...] = listed(
-        "What was measured on the pin; one entry a figure.", [{"session": "s1",
+        "What was measured on the pin; one entry a figure, or one line: visit, state, figure, "
+        "battery.", [{"session": "s1",
         "state": "asleep", "minutes": None, "quantity": "dc_v", "value": None, "battery_v": None},
         {"session": "s1", "state": "run", "load": "1a", "quantity": "dc_v", "value": None,
         "battery_v": None}], most=500, default=(),
@@ -110,6 +111,7 @@ class Pin:
     )  # fmt: skip
     path: DataPath = ()
 
+    LINE = 200
     RULES = (
         when(
             "A speaker or line wire belongs to a channel and is one leg of its pair.",

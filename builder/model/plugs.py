@@ -12,7 +12,7 @@ from builder.model.pin import Condition, Fuse, Pin
 from builder.model.plug_forms import FACE, FUNCTION, PLUG_ID, UNIT
 from builder.model.reading import Claim, Reading
 from builder.model.session import Session
-from builder.model.words import Face, Function, Tri, Unit
+from builder.model.words import UNKNOWN, Face, Function, Tri, Unit
 
 __all__ = [
     "FUSE_POSITIONS",
@@ -92,11 +92,12 @@ class Plug:
     )  # fmt: skip
     shell_colours: tuple[Colour, ...] = listed(
         "The colours its housing was seen in; [unknown] when nobody looked.", ["grey"], least=1,
-        most=10, unique=True, form=COLOUR,
+        most=10, unique=True, form=COLOUR, answer=UNKNOWN,
         column=("housing colours", "housing colour", "colour"),
     )  # fmt: skip
     read_from: Face = word(
         "The face that its cavities were counted on.", "wire_side", form=FACE,
+        answer=UNKNOWN,
         column=("read from", "face"),
     )  # fmt: skip
     empty: tuple[str, ...] = listed(
@@ -109,8 +110,11 @@ class Plug:
         "tell": ["B carries only thin wires"]}], most=10, default=(),
     )  # fmt: skip
     pins: tuple[Pin, ...] = listed(
-        "The cavities that are described; one entry a wire.", [{"cavity": 5, "function": "ground"}],
-        most=250, item=part({"cavity": 5, "function": "ground", "wire": {"base": "black"}}),
+        "The cavities that are described; one entry a wire, or one line: 4 accessory yellow/red.",
+        [{"cavity": 5, "function": "ground"}], most=250, item=part(
+        {"cavity": 5, "function": "ground", "wire": {"base": "black"}}, "5 ground black",
+        description="One described cavity of a plug, or a line that says cavity, function, colour.",
+        ),
     )  # fmt: skip
     path: DataPath = ()
 

@@ -112,6 +112,7 @@ class Reading:
     )  # fmt: skip
     path: DataPath = ()
 
+    LINE = 200
     RULES = (
         when(
             "Resistance is read on dead circuits only: with the plug off (unplugged) "

@@ -8,7 +8,16 @@ from builder.declaring import figure, listed, part, record, text, when, word
 from builder.findings import DataPath
 from builder.model.car_forms import BAND
 from builder.model.forms import CHANNEL, LINE, TRI
-from builder.model.words import Band, Channel, DrivenBy, InLine, Polarity, Tri, Volume
+from builder.model.words import (
+    UNKNOWN,
+    Band,
+    Channel,
+    DrivenBy,
+    InLine,
+    Polarity,
+    Tri,
+    Volume,
+)
 
 Unheard = Literal["unknown"]
 """Stands among protected sounds where nobody has listened for all of them."""
@@ -89,7 +98,9 @@ class SpeakerChannel:
         "The speaker's nominal resistance in ohms, or unknown.", "Ω", None, "unknown", above=0,
         most=100, unknown=True, default=None,
     )  # fmt: skip
-    band: Band = word("Which part of the sound the pair carries.", "full", form=BAND)
+    band: Band = word(
+        "Which part of the sound the pair carries.", "full", form=BAND, answer=UNKNOWN,
+    )  # fmt: skip
     lowpass_hz: float | None = figure(
         "The frequency above which the factory takes the sound away, in hertz, or unknown.", "Hz",
         None, least=10, most=100000, unknown=True, default=None,
@@ -180,5 +191,7 @@ class ProtectedSound:
         "The pairs that it comes from.", ["front-left"], least=1, most=14, unique=True,
         form=CHANNEL,
     )  # fmt: skip
-    plays_key_off: Tri = word("Whether it also plays with the key out.", "yes", form=TRI)
+    plays_key_off: Tri = word(
+        "Whether it also plays with the key out.", "yes", form=TRI, answer=UNKNOWN,
+    )  # fmt: skip
     path: DataPath = ()

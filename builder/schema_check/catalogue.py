@@ -7,8 +7,10 @@ from builder.findings import CatalogueEntry, Severity, refused_and_accepted
 _FORMAT = "Chosen by this project: the record format, written as JSON Schema 2020-12"
 
 
-def _entry(number: int, slug: str, title: str, **said: str) -> CatalogueEntry:
-    return CatalogueEntry(f"SCH{number}", slug, title, Severity.STOP, source=_FORMAT, **said)
+def _entry(
+    number: int, slug: str, title: str, severity: Severity = Severity.STOP, **said: str
+) -> CatalogueEntry:
+    return CatalogueEntry(f"SCH{number}", slug, title, severity, source=_FORMAT, **said)
 
 
 _KEYS = (
@@ -35,8 +37,8 @@ _KEYS = (
         "which of the three it is.",
         fix="Add the key. Where you have not looked, the word unknown is a full answer for most.",
         example=refused_and_accepted(
-            "radio: {outputs: bridged, data_wake: no}",
-            "radio: {outputs: bridged, data_wake: no, open_load_check: unknown}",
+            "- {session: s1, quantity: dc_v, value: <what was read>}",
+            "- {session: s1, state: run, quantity: dc_v, value: <what was read>}",
         ),
     ),
     _entry(
@@ -188,7 +190,53 @@ _VALUES = (
     ),
 )
 
-CATALOGUE: tuple[CatalogueEntry, ...] = tuple(sorted(_KEYS + _VALUES, key=lambda entry: entry.id))
+_SHORT = (
+    _entry(
+        116,
+        "line-not-read",
+        "A line of text that cannot be read",
+        what="A line in the place of a pin or a reading, with a word that nobody knows, one that "
+        "stands for several things, or something missing.",
+        why="A guess would stand in the record like something that somebody saw: `bl` is black to "
+        "one shop and blue to the next.",
+        fix="Write the word out, as the finding says, or the entry with its keys. Of a pin the "
+        "cavity comes first, then what the wire does, its colours and its size; of a reading the "
+        "visit, unless there is only one, the state, the figure and the battery.",
+        example=refused_and_accepted("- 16 illum bl/wht", "- 16 illum blue/wht"),
+    ),
+    _entry(
+        117,
+        "line-for-entry",
+        "A pin or a reading written as one line",
+        Severity.NOTE,
+        what="A line of text in the place of an entry. It is read in the words that the interview "
+        "and tables read.",
+        why="So that you can see whether it was read as it was meant.",
+        fix="Look whether it was read as you meant it. `loombook mend` writes the entry out.",
+        example=refused_and_accepted(
+            "- 4 acc yel/red", "- {cavity: 4, function: accessory, wire: {base: yellow, "
+            "stripe: red}}",
+        ),
+    ),
+    _entry(
+        118,
+        "left-out-unknown",
+        "A key that is left out, and read as unknown",
+        Severity.NOTE,
+        what="A key of a vehicle that says what nobody looked at by the word unknown, and is not "
+        "there. It is never read as none: a plan takes the worst.",
+        why="Left out could also mean forgotten, so the record should say which it was.",
+        fix="Type what you found, or let `loombook mend` type unknown.",
+        example=refused_and_accepted(
+            "radio: {outputs: bridged}",
+            "radio: {outputs: bridged, open_load_check: unknown, data_wake: unknown}",
+        ),
+    ),
+)  # fmt: skip
+
+CATALOGUE: tuple[CatalogueEntry, ...] = tuple(
+    sorted(_KEYS + _VALUES + _SHORT, key=lambda entry: entry.id)
+)
 """All shape findings, by id."""
 
 SLUGS: dict[str, str] = {entry.id: entry.slug for entry in CATALOGUE}

@@ -124,8 +124,11 @@ def test_no_help_of_a_command_holds_one() -> None:
 def blanks_filled_by_nobody(text: str) -> str:
     """A template whose lines to fill are opened and left as they are."""
     text = re.sub(r"(?m)^( *)# ?( *- \{.*: [,}].*)$", r"\1\2", text)
+    text = re.sub(r"(?m)^# (passages): +#.*$", r"\1:", text)
     return re.sub(
-        r"(?m)^( +)(readings): \[\]( +#.*)?$\n((?:\1  ?#.*\n)*)(?=\1  +- \{)", r"\1\2:\n", text
+        r"(?m)^( +)(readings): \[\]( +#.*)?$\n((?:\1  ?#.*\n)*)(?=\1  +- \{)",
+        r"\1\2:\n",
+        text,
     )
 
 

@@ -27,20 +27,34 @@ def reading_line(text: str) -> tuple[str, int | str, dict[str, Any]]:
     place = place_of(text, ())
     if place is None or not place.plug:
         raise AnswerError(f'"{text}" begins with no plug and cavity, like A.4')
+    cavity = int(place.cavity) if place.cavity.isdigit() else place.cavity
+    return place.plug, cavity, reading_of(place.rest)
+
+
+def reading_of(text: str) -> dict[str, Any]:
+    """`STATE FIGURE …`: the reading as a record has it, without its visit.
+
+    Raises:
+        AnswerError: it is no reading.
+    """
     try:
-        reading = read_reading(place.rest)
+        return _facts(read_reading(text))
     except ReadingTextError as error:
         raise AnswerError(f"{error.slip.message}; {error.slip.help}") from error
-    cavity = int(place.cavity) if place.cavity.isdigit() else place.cavity
-    return place.plug, cavity, _facts(reading)
 
 
 def _facts(reading: Reading) -> dict[str, Any]:
     usual = {"load": "none", "against": BATTERY_NEGATIVE}
     said = {key: getattr(reading, key) for key in _BESIDE}
+    said["minutes"] = _whole(reading.minutes)
     beside = {key: value for key, value in said.items() if value not in (None, usual.get(key))}
     value = "open" if reading.value is None else reading.value
     return {"state": reading.state, **beside, "quantity": reading.quantity, "value": value}
+
+
+def _whole(minutes: float | None) -> float | None:
+    """Minutes as they are typed, `45` and not `45.0`."""
+    return int(minutes) if minutes is not None and minutes.is_integer() else minutes
 
 
 QUESTIONS = (

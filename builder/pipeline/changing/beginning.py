@@ -21,7 +21,7 @@ from builder.loading import LARGEST_FILE_BYTES, Taken
 from builder.model.job import AsBuilt, Begun, RecordUsed
 from builder.model.references import CONTRIBUTOR, references_in
 from builder.pipeline.answers.packs import MadePack, packed
-from builder.pipeline.changing.mending import text_findings
+from builder.pipeline.changing.mending import text_faults
 from builder.pipeline.changing.record_files import create_new, replace_texts, text_of
 from builder.pipeline.changing.stood_record import anything_later, stood_text
 from builder.pipeline.checking.begun_findings import CANNOT_BEGIN
@@ -75,7 +75,7 @@ def begun_job(book: Book, name: str, by: str, day: str) -> BegunJob:
     begun = _begun(made, by, day, as_built)
     old = text_of(file)
     new = with_begun(old, begun)
-    if broken := text_findings(file, new):
+    if broken := text_faults(file, new):
         raise CannotBeginError(broken[0])
     return BegunJob(file, begun, old, new, freezing.text, freezing.why_not)
 

@@ -32,7 +32,7 @@ from builder.pipeline.changing.evidence_visit import (
     notes_in_words,
 )
 from builder.pipeline.changing.lent_records import of_shared_book
-from builder.pipeline.changing.mending import text_findings
+from builder.pipeline.changing.mending import text_faults
 from builder.pipeline.changing.record_files import create_new, replace_texts
 from builder.pipeline.changing.trial_book import trial_findings
 from builder.pipeline.checking.book_check import CheckedBook, check_book
@@ -152,7 +152,7 @@ def _tried(
 def _whole_only(edits: tuple[Edited, ...]) -> None:
     """Refuse a sheet with which a record could not be read any more."""
     for edit in edits:
-        if broken := text_findings(edit.file, edit.new):
+        if broken := text_faults(edit.file, edit.new):
             raise SheetRefusedError(tuple(broken))
 
 

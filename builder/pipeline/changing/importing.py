@@ -20,7 +20,7 @@ from builder.pipeline.changing.record_files import create_new, read_text, replac
 from builder.pipeline.changing.trial_book import trial_findings
 from builder.pipeline.checking.book_check import check_book
 from builder.pipeline.checking.old_names import OldName, old_names, with_new_names
-from builder.schema_check import check_shape
+from builder.pipeline.checking.shape import shape_of
 from builder.spreadsheets import MOST_BYTES, RefusedFileError, address, read_tables, too_large
 
 QUARRELS = frozenset({"EVD104", "PIN109"})
@@ -145,7 +145,7 @@ def _written(data: dict[str, Any], shown: str) -> tuple[str, list[Finding]]:
     loaded = load_text(text.encode("utf-8"), shown)
     if loaded.findings:
         return text, list(loaded.findings)
-    return text, check_shape("vehicle", loaded.data, loaded.source_map, shown)
+    return text, shape_of("vehicle", loaded, shown).findings
 
 
 def _findings(book: Book, path: Path, text: str) -> list[Finding]:
@@ -183,9 +183,8 @@ def _about_old(
 def _lost_of(old: str) -> list[str]:
     """What the old record holds and no table does; nothing of one that cannot be read."""
     loaded = load_text(old.encode("utf-8"), "")
-    if loaded.data is None or check_shape("vehicle", loaded.data, loaded.source_map, ""):
-        return []
-    return rows_of(loaded.data).lost
+    shape = shape_of("vehicle", loaded, "")
+    return rows_of(shape.data).lost if shape.data and not shape.fails else []
 
 
 def write_imported(record: ImportedRecord) -> None:

@@ -20,7 +20,7 @@ from builder.pipeline.changing.tidying import record_steps
 from builder.pipeline.changing.trial_book import trial_findings
 from builder.pipeline.checking.book_check import check_book
 from builder.pipeline.checking.records import read_record
-from builder.schema_check import check_shape
+from builder.pipeline.checking.shape import by_hand, shape_of
 
 _MOST_FIXES = 1000
 _MOST_READ_CHARACTERS = 20_000_000
@@ -111,10 +111,13 @@ def mend_style(each: MendedFile) -> None:
 
 def text_findings(file: RecordFile, text: str) -> list[Finding]:
     """What loading and the shape check say of a text, as if it were in the file."""
-    loaded = load_text(text, file.shown)
-    if loaded.data is None:
-        return list(loaded.findings)
-    return check_shape(file.kind, loaded.data, loaded.source_map, file.shown)
+    found = shape_of(file.kind, load_text(text, file.shown), file.shown).findings
+    return by_hand(found, file.is_template)
+
+
+def text_faults(file: RecordFile, text: str) -> list[Finding]:
+    """What of that keeps the text from being a record."""
+    return [finding for finding in text_findings(file, text) if finding.fails_check]
 
 
 def _started(file: RecordFile) -> MendedFile | None:

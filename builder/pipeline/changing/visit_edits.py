@@ -15,7 +15,7 @@ from builder.model.vehicle import Vehicle
 from builder.model.visit import Visit
 from builder.pipeline.answers.answering import NoSuchRecordError, vehicle_meant
 from builder.pipeline.answers.visit_changes import Change, changed, standing_of
-from builder.pipeline.changing.mending import text_findings
+from builder.pipeline.changing.mending import text_faults
 from builder.pipeline.changing.record_files import replace_text, text_of
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.records import read_record
@@ -159,7 +159,7 @@ def _added(file: RecordFile, add: Callable[[str], str]) -> str:
 
 def _tried(book: Book, file: RecordFile, visit: Visit, new: str) -> EditedVisit:
     """The edit with what it changes for the vehicle, tried in a copy of the book."""
-    if broken := text_findings(file, new):
+    if broken := text_faults(file, new):
         raise CannotEditVisitError(f"{broken[0].message}: {broken[0].help}")
     checked, after = check_book(book), check_book(book.with_texts({file.path: new}))
     old = text_of(file)

@@ -23,12 +23,12 @@ from builder.model.visit import Visit, visit_id
 from builder.parsing import parse_record
 from builder.pipeline.changing.evidence_record import visits_folder
 from builder.pipeline.changing.record_files import create_new, replace_text, text_of
+from builder.pipeline.checking.shape import shape_of
 from builder.pipeline.checking.shelf import housings_of
 from builder.pipeline.checking.signatures import visit_signature
 from builder.pipeline.checking.ssh_keygen import LARGEST_SIGNATURE_BYTES
 from builder.proof.faces.turning import turned
 from builder.proof.visits import with_visits
-from builder.schema_check import check_shape
 from builder.unfinished import undisturbed
 
 _LONGEST_MARK = 20
@@ -100,8 +100,9 @@ def _moved(
 ) -> MovedCar | Stays | None:
     text = text_of(file)
     loaded = load_text(text.encode("utf-8"), file.shown)
-    data = loaded.data
-    if data is None or loaded.findings or check_shape("vehicle", data, loaded.source_map, ""):
+    shape = shape_of("vehicle", loaded, "")
+    data = shape.data
+    if data is None or shape.fails:
         return Stays(file, "the record cannot be read: loombook check says why", unread=True)
     if not data["sessions"]:
         return None
@@ -182,9 +183,8 @@ def _reads_the_same(
 
 def _record(text: str, kind: Any) -> object:
     loaded = load_text(text.encode("utf-8"), "")
-    if loaded.data is None or check_shape(kind, loaded.data, loaded.source_map, ""):
-        return None
-    return parse_record(kind, loaded.data)
+    shape = shape_of(kind, loaded, "")
+    return None if shape.data is None or shape.fails else parse_record(kind, shape.data)
 
 
 def _plain(vehicle: Vehicle) -> object:

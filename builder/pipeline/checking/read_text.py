@@ -23,8 +23,9 @@ class Elsewhere(NamedTuple):
 class ReadRecord:
     """What came out of one file. `record` is None when the file cannot be used.
 
-    `data` is the file as typed, but for old names, in whose places the new ones stand. `elsewhere`
-    says by data path what of a vehicle came from the files of its visits.
+    `data` is the file as typed, but for old names, in whose places the new ones stand, and for what
+    it says in short, which is written out. `elsewhere` says by data path what of a vehicle came
+    from the files of its visits.
     """
 
     file: RecordFile

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from builder.book import OLD_NAME, Name, RecordFile
 from builder.findings import CatalogueEntry, DataPath, Fault, Finding, Severity
@@ -17,10 +17,10 @@ from builder.pipeline.checking.old_names import old_names_in, with_new_names
 from builder.pipeline.checking.own_fault import own_fault
 from builder.pipeline.checking.read_text import ReadRecord
 from builder.pipeline.checking.reserved_ids import RESERVED_ID, reserved_id
+from builder.pipeline.checking.shape import by_hand, shape_of
 from builder.pipeline.checking.visits import findings_of_visits, joined
 from builder.proof.contributors import with_contributors
 from builder.proof.faces.turning import turned
-from builder.schema_check import check_shape
 from builder.source_map import Node, Position, SourceMap
 
 __all__ = ["ID_NOT_FILE_NAME", "REPLACES_NOTHING", "ReadRecord", "as_counted", "read_record"]
@@ -92,9 +92,10 @@ class _Text:
 
 
 class _Understood(NamedTuple):
-    """What a text says. The findings name no file; the record is None when there are any."""
+    """What a text says, written out. The findings name no file; those that fail leave no record."""
 
     loaded: Loaded
+    data: dict[str, Any] | None
     findings: tuple[Finding, ...]
     record: Record | None
 
@@ -107,21 +108,19 @@ def _understood(text: _Text) -> _Understood:
     the same texts.
     """
     loaded = load_taken(text.taken, "")
-    findings = loaded.findings
-    if loaded.data is not None and not findings:
-        findings = check_shape(text.kind, loaded.data, loaded.source_map, "")
-    record = None if findings or not loaded.data else parse_record(text.kind, loaded.data)
-    return _Understood(loaded, tuple(findings), record)
+    shape = shape_of(text.kind, loaded, "")
+    record = None if shape.fails or not shape.data else parse_record(text.kind, shape.data)
+    return _Understood(loaded, shape.data, tuple(shape.findings), record)
 
 
 @lru_cache(_KEPT)
 def _read_once(content: _Content) -> ReadRecord:
     file = content.file
     text = _Text(file.kind, content.digest, content.refusal, file.content)
-    loaded, faults, record = _understood(text)
-    findings = [replace(fault, file=file.shown) for fault in faults]
-    told = old_names_in(file, loaded.data) if loaded.data and not faults else ()
-    data = with_new_names(loaded.data, told) if told else loaded.data
+    loaded, data, found, record = _understood(text)
+    findings = [replace(one, file=file.shown) for one in by_hand(list(found), file.is_template)]
+    told = old_names_in(file, data) if data and record is not None else ()
+    data = with_new_names(data, told) if told else data
     record = parse_record(file.kind, data) if told and data else record
     read = ReadRecord(file, record, data or {}, loaded.source_map, findings, loaded.digest)
     findings += (

@@ -30,13 +30,13 @@ from builder.pipeline.checking.records import (
     as_counted,
     read_record,
 )
+from builder.pipeline.checking.shape import shape_of
 from builder.pipeline.checking.shelf import Shelves
 from builder.pipeline.comparing.changes import Change, Graded, data_changes, vehicle_changes
 from builder.pipeline.comparing.plan_changes import pack_changes, plan_changes
 from builder.planning.plan import Plan
 from builder.planning.work_pack import WorkPack
 from builder.proof.pin_proof import prove
-from builder.schema_check import check_shape
 
 
 class NotComparableError(Exception):
@@ -150,7 +150,7 @@ def taken_record(path: Path) -> RecordFile:
             return RecordFile(FOLDERS[folder], path, shown, taken=taken)
     loaded = load_taken(taken, shown)
     for kind in FOLDERS.values():
-        if loaded.data and not check_shape(kind, loaded.data, loaded.source_map, str(path)):
+        if loaded.data and not shape_of(kind, loaded, shown).fails:
             return RecordFile(kind, path, shown, taken=taken)
     raise NotComparableError(f"{shown_path(path)} is no record in order: loombook check says why")
 

@@ -10,7 +10,8 @@ import yaml
 
 from builder.findings import Finding
 from builder.loading import load_file
-from builder.schema_check import CATALOGUE, KINDS, check_shape
+from builder.pipeline.checking.shape import by_hand, shape_of
+from builder.schema_check import CATALOGUE, KINDS
 
 RECORDS = Path(__file__).parents[2] / "records"
 PINOUTS = Path(__file__).parents[3] / "pinouts"
@@ -27,10 +28,8 @@ def records(folder: str) -> list[Any]:
 
 
 def findings_of(kind: str, path: Path) -> list[Finding]:
-    loaded = load_file(path, path.name)
-    if loaded.data is None:
-        return loaded.findings
-    return check_shape(kind, loaded.data, loaded.source_map, path.name)
+    found = shape_of(kind, load_file(path, path.name), path.name).findings
+    return by_hand(found, path.stem == "TEMPLATE")
 
 
 def expectation(path: Path) -> list[dict[str, Any]]:
