@@ -71,15 +71,17 @@ SHARED_RECORD = CatalogueEntry(
     slug="sheet-for-another-book",
     title="A bay sheet of a record that another book keeps",
     severity=Severity.STOP,
-    what="A bay sheet with something new for a record that this book only draws on: it stands in "
-    "a shared book kept by others. Nothing is written, neither there nor here.",
+    what="A bay sheet with old notes of a vehicle, or results of a job, that this book only draws "
+    "on: it stands in a shared book kept by others, and would have to be changed. Nothing is "
+    "written, neither there nor here. Readings of such a vehicle are no such thing: they become a "
+    "visit among the book's own records.",
     why="A shop's command must not change files that are not the shop's. What is measured in one "
     "shop helps all of them only when those who keep the shared record see it.",
     example=refused_and_accepted(
-        "# of a car in the shared book\nvehicle: ostrel-tansy-2017",
+        "# of a car in the shared book\nvehicle: ostrel-tansy-2017\nold_notes: [...]",
         "# the same car, in private/vehicles/ostrel/ostrel-tansy-2017.yaml with\n"
         "# replaces: {id: ostrel-tansy-2017, reason: our own readings}\n"
-        "vehicle: ostrel-tansy-2017",
+        "vehicle: ostrel-tansy-2017\nold_notes: [...]",
     ),
     fix="Send the sheet to those who keep the shared book, or add it there yourself with --book. "
     "To keep it in the shop, copy the record into a private folder, say in the copy that it "

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from builder.book import Book, RecordFile
+from builder.book import Book
 from builder.editing.evidence_catalogue import OTHER_STATE, SHARED_RECORD
 from builder.findings import Fault, Finding
 from builder.pipeline.answers.visit_changes import Change, Standing, changed, standing_of
@@ -126,7 +126,7 @@ def _tried(
     book: Book, checked: CheckedBook, loaded: LoadedSheet, before: Standing, visit: NewOfSheet
 ) -> AddedEvidence:
     edits = tuple(visit.edits())
-    _own_only(book, loaded, visit.vehicle.file, edits)
+    _own_only(book, loaded, edits)
     _whole_only(edits)
     after, since = _after(book, checked, before, edits)
     return AddedEvidence(
@@ -156,13 +156,15 @@ def _whole_only(edits: tuple[Edited, ...]) -> None:
             raise SheetRefusedError(tuple(broken))
 
 
-def _own_only(book: Book, loaded: LoadedSheet, car: RecordFile, edits: tuple[Edited, ...]) -> None:
-    """Refuse a sheet that would change a file of a shared book, and say where it goes."""
-    files = {car if edit.file.kind == "visit" else edit.file: None for edit in edits}
+def _own_only(book: Book, loaded: LoadedSheet, edits: tuple[Edited, ...]) -> None:
+    """Refuse a sheet that would change a file of a shared book, and say where it goes.
+
+    What was read is a file of its own, and stands among the book's own records.
+    """
     found = [
-        loaded.finding(SHARED_RECORD, of_shared_book(book, file, lender))
-        for file in files
-        if (lender := book.lender_of(file.path)) is not None
+        loaded.finding(SHARED_RECORD, of_shared_book(book, edit.file, lender))
+        for edit in edits
+        if (lender := book.lender_of(edit.file.path)) is not None
     ]
     if found:
         raise SheetRefusedError(tuple(found))

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from builder.book import FOLDER_OF, Book, RecordFile, home_of, shown_path
+from builder.book.record_files import Root
 from builder.data_files import schema_ref
 from builder.editing import write_record
 from builder.editing.evidence_text import PlacedReading
@@ -41,8 +42,9 @@ def new_visit(
         for where, readings in _by_place(new).items()
     ]
     name = _free_name(book, data, name_of_visit(sheet.session, bare))
-    path = visits_folder(book, car) / car.path.stem / f"{name}.yaml"
-    file = RecordFile("visit", path, shown_path(path), car.visibility)
+    root = _visits_root(book, car)
+    path = root.folder / FOLDER_OF["visit"] / car.path.stem / f"{name}.yaml"
+    file = RecordFile("visit", path, shown_path(path), root.visibility)
     head = {"schema": 1, "id": name, "data": data["data"], "vehicle": data["id"]}
     sessions = [{"id": name, **sheet.session}]
     return NewVisit(file, {**head, "sessions": sessions, "places": in_session(name, bare)})
@@ -94,7 +96,14 @@ def _numbered(start: str) -> Iterator[str]:
 
 
 def visits_folder(book: Book, car: RecordFile) -> Path:
-    """Where the visits of a vehicle's root stand: beside its vehicles."""
-    folders = (root.folder for root in book.roots)
-    holding = [each for each in folders if car.path.is_relative_to(each / FOLDER_OF["vehicle"])]
-    return max(holding, key=lambda each: len(each.parts)) / FOLDER_OF["visit"]
+    """Where what is measured on a vehicle goes: beside it, or, of one that another book keeps,
+    among the book's own records."""
+    return _visits_root(book, car).folder / FOLDER_OF["visit"]
+
+
+def _visits_root(book: Book, car: RecordFile) -> Root:
+    if book.lender_of(car.path) is not None:
+        return book.own_roots[0]
+    vehicles = FOLDER_OF["vehicle"]
+    holding = [root for root in book.roots if car.path.is_relative_to(root.folder / vehicles)]
+    return max(holding, key=lambda root: len(root.folder.parts))

@@ -10,12 +10,18 @@ from pathlib import Path
 import pytest
 import yaml
 from borrowing import CAR, TANSY, change, git, own_book, repository
+from evidence_book import sheet_file, texts
 from shipped_book import loombook
 
 from builder.book import open_book
 from builder.book.locked import lock_text, sum_of
 from builder.model.locked_books import LockedBook
 from builder.pipeline.site.borrowed_pages import borrowed_urls
+
+READ = (
+    "{plug: A, cavity: 10, state: asleep, minutes: 70, "
+    "quantity: dc_v, value: 12.5, battery_v: 12.6}"
+)
 
 
 @pytest.fixture
@@ -198,6 +204,42 @@ def test_what_an_update_changes_for_own_jobs_is_said_before_it_is_taken(ours, co
     assert lock(ours)["commit"] == git(coast, "rev-parse", "HEAD") != before["commit"]
     assert "rated_a: 100" in (ours / ".books" / "coast" / CAR).read_text("utf-8")
     assert "fix PWR105" in loombook("check").output  # as the update had said
+
+
+def test_what_is_measured_on_a_borrowed_car_is_a_visit_of_the_own_book(ours, coast, tmp_path):
+    sheet = sheet_file(tmp_path / "s.yaml", f"vehicle: {TANSY}", READ)
+    lent = ours / ".books" / "coast"
+    before, graded = texts(lent), grades_of_borrowed()
+    done = loombook("evidence", "add", sheet)
+    assert "BAY106" not in done.output and "written: visits/" in done.output, done.output
+    (visit,) = ours.glob(f"visits/{TANSY}/third-bay-2025-11-02-zz1-*.yaml")
+    assert texts(lent) == before
+    assert open_book(ours).lender_of(visit) is None
+    assert "third-bay" in loombook("show", TANSY).output
+    assert "third-bay" not in loombook("show", TANSY, "-b", coast).output
+    since = grades_of_borrowed()
+    assert {pin for pin in graded if since[pin] != graded[pin]} == {"A.10"}
+    assert loombook("check").exit_code == 0
+    assert loombook("plan", "tansy-subwoofer").exit_code == 0
+
+
+def test_an_update_of_the_borrowed_car_keeps_the_own_visit(ours, coast, tmp_path):
+    sheet = sheet_file(tmp_path / "s.yaml", f"vehicle: {TANSY}", READ)
+    loombook("evidence", "add", sheet)
+    graded = grades_of_borrowed()
+    assert "nothing newer" in loombook("books", "update").output
+    change(coast / CAR, "generation: second", "generation: third")
+    repository(coast, "generation")
+    told = loombook("books", "update", "coast").output
+    assert "second → third" in told and "visit" not in told and "A.10" not in told, told
+    assert loombook("books", "update", "coast", "--take").exit_code == 0
+    assert grades_of_borrowed() == graded and loombook("check").exit_code == 0
+
+
+def grades_of_borrowed() -> dict:
+    said = json.loads(loombook("show", TANSY, "--format", "json").stdout)
+    rows = said["computed"]["grades"]
+    return {f"{row['plug']}.{row['cavity']}": row["score"] for row in rows}
 
 
 def test_a_history_written_anew_keeps_what_was_taken(ours, coast):

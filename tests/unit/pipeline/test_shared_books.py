@@ -17,6 +17,9 @@ LOUD = (
 )
 
 
+OLD = "old_notes:\n  - {plug: A, cavity: 11, by: third-bay, quantity: dc_v, value: 11.2}\n"
+
+
 @pytest.fixture
 def shared(tmp_path: Path) -> Path:
     return small_book(tmp_path / "common")
@@ -91,10 +94,11 @@ def test_a_link_to_a_shared_record_does_not_make_it_an_own_one(own, shared, tmp_
 
 
 @pytest.mark.parametrize("options", [(), ("--dry-run",)])
-def test_evidence_on_a_shared_car_is_refused_and_both_ways_on_are_said(
+def test_old_notes_of_a_shared_car_are_refused_and_both_ways_on_are_said(
     own, shared, tmp_path, options
 ):
     sheet = sheet_file(tmp_path / "s.yaml", f"vehicle: {BRINDLE}", LOUD)
+    sheet.write_text(sheet.read_text("utf-8") + OLD, "utf-8")
     before, ours = texts(shared), texts(tmp_path / "ours")
     done = loombook("evidence", "add", sheet, *options)
     assert done.exit_code == 1 and "stop BAY106" in done.output
@@ -102,6 +106,22 @@ def test_evidence_on_a_shared_car_is_refused_and_both_ways_on_are_said(
     assert f"run it there: --book {shared}" in done.output
     assert f"to private/vehicles/ostrel/{BRINDLE}.yaml" in done.output
     assert f"replaces: {{id: {BRINDLE}, reason: our own readings}}" in done.output
+
+
+def test_readings_of_a_shared_car_become_a_visit_of_the_own_book(own, shared, tmp_path):
+    sheet = sheet_file(tmp_path / "s.yaml", f"vehicle: {BRINDLE}", LOUD)
+    before = texts(shared)
+    done = loombook("evidence", "add", sheet)
+    (file,) = (tmp_path / "ours").glob(f"visits/{BRINDLE}/third-bay-2025-11-02-zz1-*.yaml")
+    assert f"written: visits/{BRINDLE}/{file.name}" in done.output, done.output
+    assert texts(shared) == before
+    assert "third-bay" in loombook("show", BRINDLE).output
+    assert "third-bay" not in loombook("show", BRINDLE, "-b", shared).output
+    assert "nothing changed" in loombook("evidence", "add", sheet).output
+    done = loombook("visit", "withdraw", file.stem, "--because", "its meter was broken", "--date",
+                    "2026-01-02")  # fmt: skip
+    assert done.exit_code == 0, done.output
+    assert texts(shared) == before
 
 
 def test_what_the_refusal_says_to_do_works(own, shared, tmp_path):
