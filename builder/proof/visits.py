@@ -120,12 +120,14 @@ class _Adding(NamedTuple):
         return {one.id: each for one, each in zip(visit.sessions, new, strict=True)}
 
     def _shots(self, at: int, visit: Visit, sessions: Mapping[str, Session]) -> Iterator[Shot]:
+        told = set[str]()  # once for all readings that name it
         for place in visit.places:
             plug = self.car.vehicle.plug(place.plug) if place.plug else None
             for reading in place.readings:
                 if (session := sessions.get(reading.session)) is not None:
                     yield Shot(visit, place, reading, session, plug)
-                else:
+                elif reading.session not in told:
+                    told.add(reading.session)
                     self.joined.faults.append((at, no_session(reading, sessions)))
 
     def _put(self, at: int, shot: Shot, spot: Spot) -> None:

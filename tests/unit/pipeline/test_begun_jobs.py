@@ -6,6 +6,7 @@ import json
 import re
 import shutil
 from collections.abc import Sequence
+from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
@@ -185,6 +186,16 @@ def begin(book: Path) -> BegunJob:
     begun = begun_job(open_book(book), DONE, "bay-four-sound", "2025-06-01")
     write_begun(begun)
     return begun
+
+
+@pytest.mark.parametrize("dry", [(), ("--dry-run",)])
+def test_a_job_is_not_begun_on_a_day_that_is_still_to_come(book: Path, dry: tuple[str]) -> None:
+    before = {path: path.read_bytes() for path in book.rglob("*.yaml")}
+    tomorrow = (date.today() + timedelta(days=1)).isoformat()
+    done = loombook("begin", DONE, "--by", "bay-four-sound", "--date", tomorrow, "-b", book, *dry)
+    assert done.exit_code == 2 and f"{tomorrow} is still to come" in done.output
+    assert {path: path.read_bytes() for path in book.rglob("*.yaml")} == before
+    assert not begun_path(book / "jobs" / f"{DONE}.yaml").exists()
 
 
 def test_begin_writes_down_what_is_joined_and_the_pack_stays_as_it_was(book: Path) -> None:

@@ -166,6 +166,16 @@ def test_a_place_that_is_not_described_is_lost_alone(tmp_path):
     assert all(f.file.endswith(path.name) and f.fails_check for f in faults)
 
 
+def test_readings_of_a_part_that_is_not_there_are_told_once(tmp_path):
+    def change(data):
+        for reading in data["places"][0]["readings"]:
+            reading["session"] = "qg"
+
+    found = [f for f in found_with(tmp_path, change) if f.rule_id == "BOK127"]
+    text = Path(found[0].file).read_text("utf-8")
+    assert len(found) == 1 < text.count("session: qg")
+
+
 def number_of_readings(read: ReadRecord) -> int:
     assert isinstance(read.record, Vehicle)
     return sum(len(pin.readings) for plug in read.record.plugs for pin in plug.pins)
