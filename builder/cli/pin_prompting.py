@@ -78,11 +78,14 @@ def take(terminal: Terminal, log: Log, found: PinSaid) -> None:
     """Take what a line says of a pin, once more asked when its place is described already."""
     line = plain_line(found)
     try:
-        taken_place(found, _by_place(log))
+        taken_place(found, log.lines(PINS))
     except TakenError as error:
         if error.line != line and not _replaces(terminal, error, line):
             return
         log.replace(PINS, error.line, line)
+    except AnswerError as error:
+        terminal.say(f"  {error}")
+        return
     else:
         log.take(PINS, line)
     terminal.say(f"  {told(found)}")
@@ -90,9 +93,3 @@ def take(terminal: Terminal, log: Log, found: PinSaid) -> None:
 
 def _replaces(terminal: Terminal, error: TakenError, line: str) -> bool:
     return terminal.choose(f'{error}; now "{line}":', (_OLD, _NEW)) == _NEW
-
-
-def _by_place(log: Log) -> dict[str, str]:
-    """The lines so far, as they were kept, by their place."""
-    lines = {line: line.split(maxsplit=2) for line in log.lines(PINS)}
-    return {f"{words[0]}.{words[1]}": line for line, words in lines.items() if len(words) > 2}

@@ -78,6 +78,11 @@ def read_pin(text: str, plugs: Sequence[str], meant: Meant) -> PinSaid:
     return found
 
 
+def trims_meet(some: Sequence[str], others: Sequence[str]) -> bool:
+    """Whether two lines hold for one car: those without trims hold for all of them."""
+    return not some or not others or not set(some).isdisjoint(others)
+
+
 def cavity_of(word: str) -> int | str:
     """A cavity's name: a number, or a letter with digits."""
     value: int | str = read_text("vehicle", ("plugs", 0, "pins", 0, "cavity"), word.upper())

@@ -8,6 +8,7 @@ from typing import Any
 
 from builder.editing.drafts.compact import PinLine, pin_line, years_of
 from builder.editing.drafts.declared_questions import declared_questions
+from builder.editing.drafts.pin_text import trims_meet
 from builder.editing.drafts.question import AnswerError, Answers, Question, every, one, slug
 from builder.editing.drafts.vehicle_lines import (
     access_line,
@@ -88,15 +89,23 @@ def _with_pins(plugs: list[dict[str, Any]], lines: list[PinLine]) -> list[dict[s
     stray = next((line for line in lines if line.plug not in known), None)
     if stray is not None:
         raise AnswerError(f"no plug {stray.plug} is described; there are: {', '.join(known)}")
-    seen: dict[tuple[str, int | str], PinLine] = {}
+    kept: list[PinLine] = []
     for line in lines:
-        if seen.setdefault((line.plug, line.cavity), line) != line:
+        there = [each for each in kept if _of_one_car(each, line)]
+        if any(each != line for each in there):
             raise AnswerError(f"{line.plug}.{line.cavity} is given twice, and not alike")
+        kept += [] if there else [line]
     for plug in plugs:
-        mine = [line for line in seen.values() if line.plug == plug["id"]]
+        mine = [line for line in kept if line.plug == plug["id"]]
         plug["empty"] = [line.cavity for line in mine if line.pin is None]
         plug["pins"] = [line.pin for line in mine if line.pin is not None]
     return plugs
+
+
+def _of_one_car(one: PinLine, other: PinLine) -> bool:
+    """Whether two lines are about one cavity of one car: trims may have lines of their own."""
+    some, others = ((line.pin or {}).get("only_if", {}).get("trims", ()) for line in (one, other))
+    return one[:2] == other[:2] and trims_meet(some, others)
 
 
 def _add_claims(plugs: list[dict[str, Any]], said: dict[str, Any]) -> None:

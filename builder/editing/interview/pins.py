@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Container, Iterable, Mapping, Sequence
 from typing import Any, NamedTuple
 
-from builder.editing.drafts.pin_text import Meant, PinSaid, pin_of, read_pin
+from builder.editing.drafts.pin_text import Meant, PinSaid, pin_of, read_pin, trims_meet
 from builder.editing.drafts.question import AnswerError, IncompleteError
 from builder.editing.drafts.vehicle_lines import plug_line
 from builder.model.housing import Housing
@@ -86,15 +86,27 @@ def _in_housing(found: PinSaid, plugs: Sequence[PlugSaid]) -> None:
         raise AnswerError(f"{plug.id}.{name} is moulded shut in {plug.housing.id}")
 
 
-def taken_place(found: PinSaid, earlier: Mapping[str, str]) -> None:
-    """Refuse a line about a place that an earlier one is about; `earlier` are lines by place.
+def taken_place(found: PinSaid, earlier: Sequence[str]) -> None:
+    """Refuse a line about a place that an earlier one is about, in one car at least.
+
+    `earlier` are lines as they were kept. Lines that hold for different trims stand side by side.
 
     Raises:
         TakenError: there is one.
+        AnswerError: there are several, each for trims of its own.
     """
-    line = earlier.get(place_name(found))
-    if line is not None:
-        raise TakenError(place_name(found), line)
+    place = place_name(found)
+    there = [line for line in earlier if _of_one_car(found, read_pin(line, (), {}))]
+    if there[1:]:
+        raise AnswerError(f"{place} stands already, once for each trim: take those back first")
+    if there:
+        raise TakenError(place, there[0])
+
+
+def _of_one_car(found: PinSaid, other: PinSaid) -> bool:
+    """Whether two lines are about one cavity of one car."""
+    same = place_name(found) == place_name(other)
+    return same and trims_meet(found.trims, other.trims)
 
 
 def place_name(found: PinSaid) -> str:

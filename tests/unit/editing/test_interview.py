@@ -10,7 +10,7 @@ import yaml
 from interviewed import Killed, Person, interview
 from shipped_book import ROOT
 
-from builder.editing.drafts import draft
+from builder.editing.drafts import AnswerError, draft
 from builder.editing.interview.helping import help_lines
 from builder.editing.interview.log import Log
 from builder.editing.interview.steps import next_step
@@ -118,6 +118,29 @@ def said_of(book: Path, *typed: str, at: str = "pin") -> list[str]:
 )
 def test_a_line_is_checked_as_it_is_typed(book: Path, typed: tuple[str, ...], says: str) -> None:
     assert any(says in line for line in said_of(book, *typed))
+
+
+def test_a_cavity_has_a_line_for_each_trim_and_one_that_holds_for_all_is_refused(
+    book: Path,
+) -> None:
+    typed = ("A 5 acc red only sport", "A 5 illum blue/red only base", "A 5 ground black only base")
+    person = Person("pin", [*typed, "", "A 5 ground black"])
+    found = interview(book, person)
+    assert 'A.5 stands already: "A 5 illumination blue/red only base"' in " ".join(person.said)
+    assert any("once for each trim" in line for line in person.said)
+    pins = [pin for pin in draft("vehicle", found)["plugs"][0]["pins"] if pin["cavity"] == 5]
+    assert [(pin["function"], pin["only_if"]["trims"]) for pin in pins] == [
+        ("accessory", ["sport"]), ("illumination", ["base"]),
+    ]  # fmt: skip
+
+
+def test_lines_of_one_cavity_and_trim_that_differ_are_refused_in_a_file_of_answers(
+    book: Path,
+) -> None:
+    found = right(book)
+    found["pin"] += ["A 5 acc red only sport, lux", "A 5 ground black only lux"]
+    with pytest.raises(AnswerError, match="given twice, and not alike"):
+        draft("vehicle", found)
 
 
 @pytest.mark.parametrize(
