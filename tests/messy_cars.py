@@ -34,7 +34,9 @@ WAYS = {
     "by_hand": "a file of answers, by hand",
     "copied": "a copy of the example, by hand",
 }
-"""The ways at the terminal; the page in the browser is `tests/browser/test_messy_page.py`."""
+"""The ways at the terminal."""
+ON_A_PAGE = "the page on a phone"
+"""The way of `tests/browser/test_messy_page.py`."""
 MOST_MIN = 10
 _COLOURED = re.compile(r"\x1b\[[0-9;]*m")
 _FAILS = re.compile(r": (?:stop|fix) [A-Z]{3}[0-9]{3} |^Error: |^--")

@@ -8,11 +8,12 @@ from typing import Any
 import pytest
 from benchmarks.ten_minutes import HEAD, row
 from maker_page import MakerPage
-from messy_cars import CARS, FOLDER, MOST_MIN, empty_book
+from messy_cars import CARS, FOLDER, MOST_MIN, ON_A_PAGE, empty_book
 from messy_page import Hand
-from shipped_book import loombook
+from shipped_book import ROOT, loombook
 
 pytestmark = pytest.mark.browser
+TOLD = ROOT / "site_templates" / "handbook" / "ten-minutes.md"
 CLEAN = "Nothing that can be checked here is wrong or missing."
 
 
@@ -31,7 +32,9 @@ def test_a_messy_car_comes_in_by_the_page(
         (book / name).write_text(text, "utf-8")
     assert loombook("check", book).exit_code == 0
     cost = hand.cost(book, car, [])
-    print(f"\n{HEAD}\n{row(car, 'the page on a phone', cost)}")
+    printed = row(car, ON_A_PAGE, cost)
+    print(f"\n{HEAD}\n{printed}")
+    assert printed in TOLD.read_text("utf-8").splitlines()  # the handbook prints what is so
     assert cost.lost == cost.more == ()
     assert cost.minutes <= MOST_MIN
     assert browser.complaints() == []

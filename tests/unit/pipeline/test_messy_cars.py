@@ -5,8 +5,22 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from messy_cars import FOLDER, MOST_MIN, cost_of, empty_book, measured, sessions
+from benchmarks.ten_minutes import HEAD, row
+from messy_cars import (
+    CARS,
+    FOLDER,
+    MOST_MIN,
+    ON_A_PAGE,
+    WAYS,
+    cost_of,
+    empty_book,
+    measured,
+    sessions,
+)
 from messy_session import Done, run_session
+from shipped_book import ROOT
+
+TOLD = (ROOT / "site_templates" / "handbook" / "ten-minutes.md").read_text("utf-8")
 
 
 @pytest.mark.parametrize(("car", "way"), sessions())
@@ -19,6 +33,15 @@ def test_a_messy_car_comes_in_whole_and_in_ten_minutes(
     assert done[-1].head.startswith("$ loombook check")
     assert done[-1].exit_code == 0
     assert cost.minutes <= MOST_MIN
+    assert row(car, WAYS[way], cost) in TOLD.splitlines()  # the handbook prints what is so
+
+
+def test_the_handbook_prints_each_row_once_and_no_other() -> None:
+    ways = [*((car, WAYS[way]) for car, way in sessions()), *((car, ON_A_PAGE) for car in CARS)]
+    first = TOLD.partition(f"{HEAD}\n")[2].partition("\n\n")[0].splitlines()
+    assert sorted(tuple(line.split(" | ")[:2]) for line in first) == sorted(
+        (f"| {car}", way) for car, way in ways
+    )
 
 
 def test_a_session_is_typed_as_it_stands(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
