@@ -27,21 +27,30 @@ _OF_PICTURE = frozenset(
 Source: W3C PNG, 11 (memory)."""
 
 
+_WEBP, _WIDE, _EXIF_CHUNK = b"WEBP", b"VP8X", b"EXIF"
+_WEBP_PICTURE = frozenset({_WIDE, b"VP8 ", b"VP8L", b"ALPH", b"ICCP"})
+"""Chunks that a still picture is made of. Source: RFC 9649, 2.5 to 2.7 (memory)."""
+_MOVES, _HAS_EXIF, _TOLD_BITS = 0x02, 0x08, 0x0C
+"""Bits of the first byte of VP8X: a moving picture, Exif, Exif or XMP. Source: the same, 2.7."""
+
+
 class NoPictureError(ValueError):
     """The bytes are no picture of which it is known how to take the metadata out."""
 
 
 def bare_photo(data: bytes) -> tuple[bytes, str]:
-    """Return a photo without its metadata, and the ending its name has: `.jpg` or `.png`.
+    """Return a photo without its metadata, and the ending its name has: `.jpg`, `.png`, `.webp`.
 
     Raises:
-        NoPictureError: it is neither JPEG nor PNG, whatever its name says, or is cut off.
+        NoPictureError: it is none of the three, whatever its name says, or is cut off.
     """
     if data.startswith(_PNG):
         return _PNG + b"".join(_png_kept(data)), ".png"
     if data.startswith(START):
         return bare_jpeg(data), ".jpg"
-    raise NoPictureError("it is neither a JPEG nor a PNG picture")
+    if data.startswith(b"RIFF") and data[8:12] == _WEBP:
+        return bare_webp(data), ".webp"
+    raise NoPictureError("it is no JPEG, PNG or WebP picture")
 
 
 def bare_jpeg(data: bytes) -> bytes:
@@ -90,12 +99,18 @@ def _end_of_scan(data: bytes, at: int) -> int:
 
 def _turned(told: bytes) -> bytes:
     """A segment of nothing but which side is up, where a segment says so; else nothing."""
-    way = _orientation(told.removeprefix(_EXIF)) if told.startswith(_EXIF) else 0
+    way_up = _way_up(told.removeprefix(_EXIF)) if told.startswith(_EXIF) else b""
+    body = _EXIF + way_up
+    return b"\xff\xe1" + (len(body) + 2).to_bytes(2) + body if way_up else b""
+
+
+def _way_up(tiff: bytes) -> bytes:
+    """Exif of nothing but which side is up, where it says so; else nothing."""
+    way = _orientation(tiff)
     if not 1 < way < 9:
         return b""
     one = _TURNED.to_bytes(2) + b"\0\3\0\0\0\1" + way.to_bytes(2) + b"\0\0"
-    body = _EXIF + b"MM\0\x2a\0\0\0\x08\0\1" + one + b"\0\0\0\0"
-    return b"\xff\xe1" + (len(body) + 2).to_bytes(2) + body
+    return b"MM\0\x2a\0\0\0\x08\0\1" + one + b"\0\0\0\0"
 
 
 def _orientation(tiff: bytes) -> int:
@@ -117,3 +132,44 @@ def _png_kept(data: bytes) -> Iterator[bytes]:
         if kind in _OF_PICTURE:
             yield data[at:end]
         at = end
+
+
+# ---- WebP ---------------------------------------------------------------------------------------
+def bare_webp(data: bytes) -> bytes:
+    """Return a WebP picture without its metadata; the picture itself stays bit for bit.
+
+    Which side is up stays too.
+
+    Raises:
+        NoPictureError: it is cut off, moves, or holds no picture.
+    """
+    parts = list(_webp_parts(data))
+    kept = [part for part in parts if part[0] in _WEBP_PICTURE]
+    told = next((body for kind, body in parts if kind == _EXIF_CHUNK), b"")
+    way_up = _way_up(told.removeprefix(_EXIF))
+    if not {b"VP8 ", b"VP8L"} & {kind for kind, _ in kept}:
+        raise NoPictureError("it is cut off, or no WebP picture")
+    if way_up and kept[0][0] == _WIDE:
+        kept.append((_EXIF_CHUNK, way_up))
+    body = _WEBP + b"".join(_webp_chunk(kind, part, bool(way_up)) for kind, part in kept)
+    return b"RIFF" + len(body).to_bytes(4, "little") + body
+
+
+def _webp_parts(data: bytes) -> Iterator[tuple[bytes, bytes]]:
+    at, end = 12, 8 + int.from_bytes(data[4:8], "little")
+    if end > len(data):
+        raise NoPictureError("it is cut off, or no WebP picture")
+    while at + 8 <= end:
+        kind, size = data[at : at + 4], int.from_bytes(data[at + 4 : at + 8], "little")
+        if at + 8 + size > end:
+            raise NoPictureError("it is cut off, or no WebP picture")
+        yield kind, data[at + 8 : at + 8 + size]
+        at += 8 + size + size % 2
+
+
+def _webp_chunk(kind: bytes, body: bytes, has_exif: bool) -> bytes:
+    if kind == _WIDE and body:
+        if body[0] & _MOVES:
+            raise NoPictureError("it is a moving picture")
+        body = bytes([body[0] & ~_TOLD_BITS | (_HAS_EXIF if has_exif else 0)]) + body[1:]
+    return kind + len(body).to_bytes(4, "little") + body + b"\0" * (len(body) % 2)

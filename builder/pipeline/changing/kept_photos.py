@@ -19,6 +19,8 @@ from builder.pipeline.changing.kept_drafts import KeptDraft, drafts_folder, kept
 from builder.pipeline.changing.record_files import create_new
 
 _LONGEST_STEM = 80
+_MOST_READ_BYTES = 60_000_000
+"""A camera writes more than a book keeps: a film, or a second picture behind the first."""
 
 
 class BarePhoto(NamedTuple):
@@ -37,18 +39,25 @@ def bare_photo_of(path: Path) -> BarePhoto:
         OSError: it cannot be read.
     """
     try:
-        content, ending = bare_photo(read_bounded(path, MOST_PHOTO_BYTES))
+        content, ending = bare_photo(read_bounded(path, _MOST_READ_BYTES))
     except FileTooLargeError as error:
-        most = MOST_PHOTO_BYTES // 1_000_000
-        raise PhotoRefusedError(
-            f"{path.name} has more than {most} MB: save it smaller, then name it again"
-        ) from error
+        raise _too_large(path, f"more than {_MOST_READ_BYTES // 1_000_000} MB") from error
     except NoPictureError as error:
         raise PhotoRefusedError(
             f"{path.name}: {error}; save it as a JPEG, since place and time have to be taken out"
         ) from error
+    if len(content) > MOST_PHOTO_BYTES:
+        raise _too_large(path, f"{len(content) / 1_000_000:.1f} MB")
     stem = re.sub(r"[^A-Za-z0-9_-]+", "-", path.stem).strip("-_")[:_LONGEST_STEM] or "photo"
     return BarePhoto(f"{stem}{ending}", content)
+
+
+def _too_large(path: Path, has: str) -> PhotoRefusedError:
+    return PhotoRefusedError(
+        f"{path.name} has {has}, and a book keeps photos up to {MOST_PHOTO_BYTES // 1_000_000} MB: "
+        "save it with fewer pixels, 1600 on the longer side, then name it again; the page "
+        '"Add a car" does that by itself'
+    )
 
 
 def keep_photo(book: Book, photo: BarePhoto) -> str:

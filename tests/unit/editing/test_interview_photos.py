@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 from interviewed import Killed, Person, interview
 from shipped_book import loombook
-from test_photo_bytes import END, PLACE, SCAN, TABLE, exif
+from test_photo_bytes import END, PLACE, SCAN, TABLE, exif, webp
 
 from builder.editing.drafts import draft
 
@@ -23,7 +23,9 @@ def book(small_book: Path, monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> P
     (desk / "radio-a.jpg").write_bytes(JPEG)
     (desk / "IMG 12 (1).JPG").write_bytes(JPEG + b"film")
     (desk / "letter.jpg").write_bytes(b"no picture")
-    (desk / "huge.jpg").write_bytes(JPEG + b"\0" * 4_000_000)
+    (desk / "film.jpg").write_bytes(JPEG + b"\0" * 5_000_000)
+    (desk / "huge.jpg").write_bytes(b"\xff\xd8" + TABLE + SCAN + b"\x11" * 4_100_000 + END)
+    (desk / "sent.webp").write_bytes(webp(6))
     monkeypatch.chdir(desk)
     return small_book
 
@@ -77,8 +79,8 @@ def test_a_photo_is_copied_bare_beside_the_draft(
     ("typed", "said"),
     [
         ("photo radio-b.jpg plug A", "there is no file radio-b.jpg: did you mean radio-a.jpg?"),
-        ("photo letter.jpg plug A", "it is neither a JPEG nor a PNG picture; save it as a JPEG"),
-        ("photo huge.jpg plug A", "huge.jpg has more than 4 MB: save it smaller"),
+        ("photo letter.jpg plug A", "it is no JPEG, PNG or WebP picture; save it as a JPEG"),
+        ("photo huge.jpg plug A", "huge.jpg has 4.1 MB, and a book keeps photos up to 4 MB"),
         ("photo . plug A", ". cannot be read"),
     ],
 )
@@ -89,6 +91,20 @@ def test_what_cannot_be_taken_is_said_at_once_and_asked_again(
     assert photos == []
     assert any(said in line for line in person.said)
     assert any("Enter leaves it out" in line for line in person.said)
+
+
+def test_a_photo_is_as_large_as_its_picture(book: Path) -> None:
+    photos, _ = asked(book, "photo film.jpg plug A")
+    assert photos == [{"file": "film.jpg", "shows": "plug A"}]
+    assert (book / ".drafts" / "photos" / "film.jpg").stat().st_size < 1000
+
+
+def test_a_webp_is_taken_bare(book: Path) -> None:
+    photos, _ = asked(book, "photo sent.webp plug A")
+    assert photos == [{"file": "sent.webp", "shows": "plug A"}]
+    content = (book / ".drafts" / "photos" / "sent.webp").read_bytes()
+    assert content.startswith(b"RIFF")
+    assert PLACE not in content
 
 
 def test_two_photos_of_one_name_are_two_and_one_named_twice_is_one(book: Path) -> None:

@@ -88,3 +88,60 @@ def test_every_cut_of_a_picture_ends_in_an_answer() -> None:
     for at in range(len(whole)):
         with suppress(NoPictureError):
             assert PLACE not in bare_photo(whole[:at])[0]
+
+
+# ---- WebP --------------------------------------------------------------------------------------
+PIXELS = b"\x2f\x01\x02\x03\x04"  # five bytes, so that a byte is filled in
+
+
+def part(kind: bytes, body: bytes) -> bytes:
+    return kind + len(body).to_bytes(4, "little") + body + b"\0" * (len(body) % 2)
+
+
+def riff(*chunks: bytes) -> bytes:
+    body = b"WEBP" + b"".join(chunks)
+    return b"RIFF" + len(body).to_bytes(4, "little") + body
+
+
+def wide(bits: int) -> bytes:
+    return part(b"VP8X", bytes([bits]) + b"\0" * 9)
+
+
+def webp(way: int) -> bytes:
+    """A picture with a profile, a way up, and where it was taken."""
+    told = part(b"EXIF", exif(way, "<")[4:])
+    parts = (wide(0x2C), part(b"ICCP", b"profile"), part(b"VP8L", PIXELS))
+    return riff(*parts, told, part(b"XMP ", b"at " + PLACE))
+
+
+def test_of_a_webp_the_picture_stays_and_place_goes() -> None:
+    bare, ending = bare_photo(webp(1) + b"behind " + PLACE)
+    assert ending == ".webp"
+    assert bare == riff(wide(0x20), part(b"ICCP", b"profile"), part(b"VP8L", PIXELS))
+
+
+@pytest.mark.parametrize("way", [3, 6, 8])
+def test_of_a_webp_which_side_is_up_stays(way: int) -> None:
+    bare, _ = bare_photo(webp(way))
+    assert PLACE not in bare
+    assert b"\x01\x12\0\3\0\0\0\1" + way.to_bytes(2, "big") in bare
+    assert bare[20] == 0x28
+    assert bare_photo(bare)[0] == bare
+
+
+def test_a_plain_webp_stays_as_it_is() -> None:
+    assert bare_photo(riff(part(b"VP8 ", PIXELS)))[0] == riff(part(b"VP8 ", PIXELS))
+
+
+@pytest.mark.parametrize(
+    ("data", "why"),
+    [
+        (webp(1)[:60], "cut off"),
+        (riff(wide(0x02), part(b"VP8L", PIXELS)), "moving"),
+        (riff(wide(0), part(b"EXIF", PLACE)), "no WebP"),
+        (riff(b"VP8L\xff\xff\xff\x7f"), "cut off"),
+    ],
+)
+def test_a_webp_that_is_none_is_refused(data: bytes, why: str) -> None:
+    with pytest.raises(NoPictureError, match=why):
+        bare_photo(data)
