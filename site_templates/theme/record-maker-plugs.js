@@ -357,7 +357,7 @@
   }
 
   function pinBox(plug, index) {
-    const box = form.element("section", "maker-pin"), at = pinAt(plug, ui.cavity), head = form.element("h3", "", "Plug " + (plug.id || "?") + ", cavity " + ui.cavity + (at < 0 ? ": empty" : ""));
+    const box = form.element("section", "maker-pin"), at = pinAt(plug, ui.cavity), head = form.element("h3", "", "Plug " + (plug.id || "?") + ", cavity " + ui.cavity + standsOf(plug, at));
     head.id = "maker-pin";
     head.tabIndex = -1;
     box.appendChild(head);
@@ -368,6 +368,12 @@
     done.id = "maker-pin-done";
     box.appendChild(done);
     return box;
+  }
+
+  // What stands of the cavity, behind its name: a wrong tap is seen before a word is typed.
+  function standsOf(plug, at) {
+    const said = at < 0 ? "empty" : standing(plug, ui.cavity, (pin) => window.loombookPinSaid.told(pin, host.names.functions));
+    return said ? ": " + said : "";
   }
 
   // What takes back what stands of a cavity.
@@ -412,7 +418,7 @@
   function deskOf(plug, index, shell) {
     const desk = form.element("div", "maker-desk"), left = form.element("div", "maker-left");
     if (shell && isDrawable(shell)) left.appendChild(faceBox(plug, shell, index));
-    left.appendChild(pinTable(plug));
+    if ((plug.pins || []).length || (plug.empty || []).length) left.appendChild(pinTable(plug));
     desk.appendChild(left);
     if (ui.cavity !== null) desk.appendChild(pinBox(plug, index));
     return desk;
