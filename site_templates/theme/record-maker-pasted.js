@@ -139,7 +139,7 @@
     node.spellcheck = false;
     node.value = given.text;
     label.htmlFor = node.id;
-    node.addEventListener("input", function () { ui.chosen = {}; ui.said = ""; given.keep(node.value); show(node, shown, given); });
+    node.addEventListener("input", function () { ui.chosen = {}; ui.said = ""; if (!node.value.trim()) forgetTable(); given.keep(node.value); show(node, shown, given); });
     [label, form.element("p", "maker-help", "One wire a line: cavity, what it does, colours, size. Blanks, tabs, commas or semicolons between them."), node, shown]
       .forEach((part) => all.appendChild(part));
     show(node, shown, given);
@@ -160,7 +160,7 @@
     const short = readAs(all, given);
     if (short) shown.appendChild(form.element("p", "maker-help", "Read as: " + short + "."));
     read.filter((line) => line.columns).forEach((line) => shown.appendChild(headingLine(line.columns)));
-    remembered(given, again).forEach((one) => shown.appendChild(one));
+    remembered(given, read, again).forEach((one) => shown.appendChild(one));
     all.filter((line) => !line.head).forEach((line, index) => list.appendChild(lineItem(line, index, again)));
     if (list.childNodes.length) shown.appendChild(list);
     const press = form.button("Take " + (taken.length === 1 ? "this one" : "these " + taken.length), () => take(all, given), null, "strong");
@@ -231,11 +231,11 @@
   }
 
   // What was asked back before and is known now; pressed, it is asked again.
-  function remembered(given, again) {
-    const known = Object.keys(given.meant), faces = Object.keys(ui.faces);
+  function remembered(given, read, again) {
+    const known = Object.keys(given.meant), faces = columns.facesAsked(read, given.plugs).filter((one) => one.key in ui.faces);
     if (!known.length && !faces.length) return [];
     const box = form.element("div", "maker-choices");
-    faces.forEach((key) => box.appendChild(form.button("plug " + key + ": " + columns.faceName(ui.faces[key]), () => { delete ui.faces[key]; again("maker-paste"); }, null, "small")));
+    faces.forEach((one) => box.appendChild(form.button("plug " + one.plug + ", “" + one.written + "”: " + columns.faceName(ui.faces[one.key]), () => { delete ui.faces[one.key]; again("maker-paste"); }, null, "small")));
     known.forEach(function (word) {
       const press = form.button(word + " is " + (given.names[given.meant[word]] || given.meant[word]), () => { given.forget(word); again("maker-paste"); }, null, "small");
       press.setAttribute("aria-label", word + " is " + given.meant[word] + ": ask again");
@@ -279,10 +279,14 @@
     const count = taken.length + (taken.length === 1 ? " pin is taken." : " pins are taken.");
     ui.said = count + (open ? " What is left stands here; write it out, or clear the field." : "");
     ui.chosen = {};
+    if (!left) forgetTable();
     given.take(taken, left);
   }
 
-  function leave() { Object.assign(ui, { chosen: {}, said: "", agreed: [], refused: [], faces: {} }); }
+  // What was said of one table holds for no other: its heading may say the same.
+  function forgetTable() { Object.assign(ui, { agreed: [], refused: [], faces: {} }); }
+
+  function leave() { Object.assign(ui, { chosen: {}, said: "" }); forgetTable(); }
 
   window.loombookPasted = { box: box, linesOf: linesOf, leave: leave };
 })();

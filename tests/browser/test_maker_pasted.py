@@ -279,6 +279,15 @@ def test_a_table_of_the_other_face_is_turned_to_a_plug_that_is_begun(page: Maker
     assert [pin["cavity"] for pin in plug_of(page)["pins"]] == [1, 7]
 
 
+def test_the_next_table_of_the_same_heading_is_asked_again(page: MakerPage) -> None:
+    page.pin(0, "1", "constant")
+    paste(page, "Plug A, mating side:\n4 acc red")
+    page.press("wire side")
+    page.press("maker-paste-take")
+    shown = paste(page, "Plug A, mating side:\n5 gnd black")
+    assert shown == ["asks: the face that it was counted on is open"]
+
+
 def test_a_heading_of_the_other_face_may_be_wrong(page: MakerPage) -> None:
     page.pin(0, "1", "constant")
     paste(page, "Plug A, mating side:\n4 acc red")
