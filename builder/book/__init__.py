@@ -36,6 +36,7 @@ from builder.book.settings import (
 from builder.book.snapshot import NO_FILES, Snapshot, take_snapshot
 from builder.findings import Finding
 from builder.model.house_defaults import HouseDefaults
+from builder.store import NO_STORE, Store
 
 __all__ = [
     "FOLDERS",
@@ -89,6 +90,7 @@ class Book:
     as_of: str = ""
     snapshot: Snapshot = NO_FILES
     borrowed: tuple[Standing, ...] = ()  # the books of others that it builds on
+    store: Store = NO_STORE  # where what was worked out is kept for the next time
     settings_state: str = ""  # the digest of the settings file, or why it has none
 
     def files(self) -> list[RecordFile]:

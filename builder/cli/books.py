@@ -10,17 +10,24 @@ from pathlib import Path
 import click
 
 from builder.book import FOLDERS, Book, BookNotFoundError, holds_book, home_of, open_book
+from builder.store import NO_STORE, store_of
 
 
 def opened(
-    folder: Path | None, public: bool = False, as_of: str = "", since: Book | None = None
+    folder: Path | None,
+    public: bool = False,
+    as_of: str = "",
+    since: Book | None = None,
+    stored: bool = True,
 ) -> Book:
     """Return the book a command was given, or the one where it stands; exit 2 without one.
 
-    `since` is the same book as it was opened before.
+    `since` is the same book as it was opened before. With `stored`, what was worked out before counts.
     """
+    place = folder or book_here()
     try:
-        return replace(open_book(folder or book_here(), public, since), as_of=as_of)
+        store = store_of(place) if stored else NO_STORE
+        return replace(open_book(place, public, since), as_of=as_of, store=store)
     except BookNotFoundError as error:
         raise click.UsageError(
             f"{error}. Name the folder of a book, or make one: loombook start FOLDER"

@@ -7,6 +7,7 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from pathlib import Path
+from typing import NamedTuple
 
 import click
 
@@ -25,6 +26,19 @@ from builder.pipeline.checking.named_files import NotInBookError, named_files
 from builder.pipeline.checking.signatures import check_signatures
 from builder.pipeline.checking.ssh_keygen import NoSshKeygenError
 from builder.reporting import report
+from builder.store import FOLDER, MOST_BYTES
+
+
+class Looking(NamedTuple):
+    """How a book is looked at."""
+
+    public: bool
+    as_of: str
+    stored: bool
+
+    def opened(self, folder: Path | None) -> Book:
+        """The book in a folder, looked at so."""
+        return opened(folder, self.public, self.as_of, stored=self.stored)
 
 
 def check(
@@ -33,15 +47,14 @@ def check(
     form: Form,
     everything: bool,
     signatures: bool,
-    public: bool,
-    as_of: str,
+    how: Looking,
     since: str | None,
+    verbose: bool,
 ) -> None:
     """Print the findings of a book, or of a part of it; exit 1 when one fails."""
-    if since is None:
-        checked = _checked(paths, book, public, as_of)
-    else:
-        checked = _changed(since, paths, book, public, as_of)
+    checked = _checked(paths, book, how) if since is None else _changed(since, paths, book, how)
+    if verbose:
+        click.echo(_work_words(checked), err=True)
     every = [*checked.findings, *(_signatures(checked.book, paths) if signatures else ())]
     every.sort(key=Finding.sort_key)
     findings, left_out = own_findings(checked.book, every)
@@ -53,6 +66,16 @@ def check(
     findings = _for_forge(findings) if form == "annotations" else findings
     click.echo(report(findings, checked.records, form, painted), nl=False)
     end_with(every, written=False)
+
+
+def _work_words(checked: CheckedBook | CheckedPart) -> str:
+    """How much was worked out anew, and what the store takes of the disk."""
+    store = checked.book.store
+    anew = f"{checked.anew} vehicles and jobs looked at anew"
+    if not store.is_kept:
+        return f"{anew}; no store"
+    taken = f"{store.size_bytes / 1e6:.1f} MB of at most {MOST_BYTES / 1e6:.0f} MB"
+    return f"{anew}; the store takes {taken}: {shown_path(checked.book.folder / FOLDER)}"
 
 
 def _signatures(book: Book, paths: Sequence[Path]) -> list[Finding]:
@@ -67,14 +90,12 @@ def _signatures(book: Book, paths: Sequence[Path]) -> list[Finding]:
     return found.findings
 
 
-def _checked(
-    paths: Sequence[Path], book: Path | None, public: bool, as_of: str
-) -> CheckedBook | CheckedPart:
+def _checked(paths: Sequence[Path], book: Path | None, how: Looking) -> CheckedBook | CheckedPart:
     """The whole book, or what paths name in it: a folder that is a book stands for all of it."""
     if not paths or (len(paths) == 1 and _may_be_book(paths[0])):
         folder = one_book(paths[0] if paths else None, book)
-        return check_book(opened(folder, public, as_of), progress("checking"))
-    whole = opened(book or book_of(paths[0]), public, as_of)
+        return check_book(how.opened(folder), progress("checking"))
+    whole = how.opened(book or book_of(paths[0]))
     try:
         return check_part(whole, paths, progress("checking"))
     except NotInBookError as error:
@@ -82,12 +103,12 @@ def _checked(
 
 
 def _changed(
-    since: str, paths: Sequence[Path], book: Path | None, public: bool, as_of: str
+    since: str, paths: Sequence[Path], book: Path | None, how: Looking
 ) -> CheckedBook | CheckedPart:
     """What changed since a revision, of the book that one path or --book names."""
     if len(paths) > 1 or (paths and not _may_be_book(paths[0])):
         raise click.UsageError("with --changed-since, name a book, not files of it")
-    whole = opened(one_book(paths[0] if paths else None, book), public, as_of)
+    whole = how.opened(one_book(paths[0] if paths else None, book))
     try:
         return check_changed(whole, since, progress("checking"))
     except NoSuchRevisionError as error:

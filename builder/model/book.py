@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Set
 from dataclasses import dataclass, field
 
 from builder.model.contributor import Contributor
@@ -18,13 +19,13 @@ class Shelf:
     (YYYY-MM-DD), None when nobody gave one: nothing in the core reads a clock.
     """
 
-    housings: dict[str, Housing] = field(default_factory=dict)
-    converters: dict[str, Converter] = field(default_factory=dict)
-    amplifiers: dict[str, Amplifier] = field(default_factory=dict)
-    cables: dict[str, Cable] = field(default_factory=dict)
-    looms: dict[str, Loom] = field(default_factory=dict)
-    interfaces: dict[str, Interface] = field(default_factory=dict)
-    contributors: dict[str, Contributor] = field(default_factory=dict)
-    vehicle_ids: frozenset[str] = frozenset()
+    housings: Mapping[str, Housing] = field(default_factory=dict)
+    converters: Mapping[str, Converter] = field(default_factory=dict)
+    amplifiers: Mapping[str, Amplifier] = field(default_factory=dict)
+    cables: Mapping[str, Cable] = field(default_factory=dict)
+    looms: Mapping[str, Loom] = field(default_factory=dict)
+    interfaces: Mapping[str, Interface] = field(default_factory=dict)
+    contributors: Mapping[str, Contributor] = field(default_factory=dict)
+    vehicle_ids: Set[str] = frozenset()
     defaults: HouseDefaults = field(default_factory=HouseDefaults)
     as_of: str | None = None

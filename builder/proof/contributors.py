@@ -36,14 +36,8 @@ class Twins(NamedTuple):
     why: str
 
 
-def with_contributors(vehicle: Vehicle, registered: Registered) -> Vehicle:
-    """Return the vehicle with each handle counted as the contributor that it is.
-
-    Args:
-        vehicle: As parsed.
-        registered: The contributors of the book by handle.
-    """
-    counts_as = counted_as(vehicle.handles, registered)
+def with_counts(vehicle: Vehicle, counts_as: Mapping[str, str]) -> Vehicle:
+    """Return the vehicle with each handle counted as `counted_as` says of its handles."""
     return replace(vehicle, counts_as=counts_as) if counts_as != vehicle.counts_as else vehicle
 
 

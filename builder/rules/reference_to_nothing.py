@@ -69,7 +69,7 @@ def _plugs(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
         if housing is None:
             yield no_housing(path, plug.housing, shelf.housings, "it cannot be drawn")
         for mate in housing.mates_with if housing else ():
-            if mate not in (UNKNOWN, *shelf.housings):
+            if mate != UNKNOWN and mate not in shelf.housings:
                 why = f'housing "{plug.housing}" says that it mates with it'
                 yield missing(path, "housing", mate, shelf.housings, why)
         yield from _look_alikes(plug, plug_ids, shelf)

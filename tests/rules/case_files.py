@@ -64,7 +64,7 @@ from builder.planning.pack_details import PackFlag
 from builder.planning.power.conductors import Conductor
 from builder.planning.sheet_rows import Step
 from builder.planning.work_pack import BayTest, JobParts, WorkPack
-from builder.proof.contributors import with_contributors
+from builder.proof.contributors import counted_as, with_counts
 from builder.proof.faces.turning import turned
 from builder.rules.registry import BY_ID
 from builder.rules.rule import Rule, Scope
@@ -228,7 +228,8 @@ def faults_of(rule: Rule, case: Case) -> list[tuple[Fault, str]]:
         return [(fault, "") for fault in rule.run(*job_subjects(rule, case, shelf))]
     if rule.scope is Scope.PLAN:
         return [(fault, "") for fault in rule.run(*plan_subjects(vehicles[0], shelf))]
-    faced = turned(with_contributors(vehicles[0], shelf.contributors), shelf.housings)
+    counts_as = counted_as(vehicles[0].handles, shelf.contributors)
+    faced = turned(with_counts(vehicles[0], counts_as), shelf.housings)
     subjects = (faced,) if rule.scope is Scope.RECORD else (faced, shelf)
     return [(fault, "") for fault in rule.run(*subjects)]
 

@@ -10,6 +10,7 @@ import click
 from builder.cli.faces.options import (
     as_of_option,
     book_option,
+    no_store_option,
     public_option,
 )
 from builder.cli.forms import Form
@@ -53,6 +54,13 @@ class FormatChoice(click.Choice[str]):
 )
 @public_option
 @as_of_option
+@no_store_option
+@click.option(
+    "--verbose",
+    "-v",
+    is_flag=True,
+    help="Say how much was looked at anew, and what the store of the book takes of the disk.",
+)
 @click.option(
     "--changed-since",
     "since",
@@ -67,6 +75,8 @@ def check(
     signatures: bool,
     public: bool,
     as_of: str,
+    no_store: bool,
+    verbose: bool,
     since: str | None,
 ) -> None:
     """Check every record: its shape, electrical law, and the other records.
@@ -89,4 +99,5 @@ def check(
     """
     from builder.cli import checking
 
-    checking.check(paths, book, form, everything, signatures, public, as_of, since)
+    how = checking.Looking(public, as_of, not no_store)
+    checking.check(paths, book, form, everything, signatures, how, since, verbose)

@@ -21,6 +21,12 @@ book_option = click.option(
 book_argument = click.argument("named", required=False, type=_FOLDER, metavar="[BOOK]")
 """The same for a command that is about the whole book, without typing --book."""
 
+no_store_option = click.option(
+    "--no-store",
+    is_flag=True,
+    help="Work everything out anew. Else what nothing changed for since the last time is taken "
+    "from the store of the book, its folder .loombook, which may be deleted at any time.",
+)
 public_option = click.option(
     "--public",
     is_flag=True,

@@ -18,9 +18,10 @@ from builder.book import (
 from builder.book.revisions import changed_since
 from builder.findings import Finding
 from builder.pipeline.checking.altered_visits import altered_visits
-from builder.pipeline.checking.book_check import CheckedBook, Progress, check_book
+from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.named_files import NotInBookError, named_files
 from builder.pipeline.checking.touching import touched_by
+from builder.pipeline.checking.workers import Progress
 
 
 class CheckedPart(NamedTuple):
@@ -29,6 +30,7 @@ class CheckedPart(NamedTuple):
     book: Book
     findings: tuple[Finding, ...]
     records: int
+    anew: int  # vehicles and jobs of the whole book that were looked at anew
 
 
 def check_part(book: Book, paths: Sequence[Path], progress: Progress) -> CheckedPart:
@@ -83,7 +85,7 @@ def _checked(book: Book, chosen: Sequence[RecordFile], progress: Progress) -> Ch
     shown = {file.shown for file in touched}
     ids = {file.path.stem for file in chosen if file.kind == "vehicle"}
     found = (f for f in checked.findings if f.file in shown or ids & set(f.also))
-    return CheckedPart(book, tuple(found), len(touched))
+    return CheckedPart(book, tuple(found), len(touched), checked.anew)
 
 
 def _chosen(book: Book, paths: Sequence[Path]) -> list[RecordFile]:

@@ -2,30 +2,26 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from functools import partial
+from functools import cached_property
 from pathlib import Path
-from typing import NamedTuple
 
 from builder.book import Book, Name, RecordFile
-from builder.findings import Fault, Finding
+from builder.findings import Finding
 from builder.model.book import Shelf
-from builder.model.dates import newest_date
-from builder.model.summary import VehicleSummary, summarise
-from builder.model.vehicle import Vehicle
+from builder.model.summary import VehicleSummary
 from builder.pipeline.checking.acceptance import (
-    PlacedAcceptance,
     apply_acceptances,
-    place_acceptances,
 )
+from builder.pipeline.checking.book_rules import vehicles_in_book, with_book_findings
+from builder.pipeline.checking.checked_vehicle import CheckedVehicle
 from builder.pipeline.checking.gate import Gate, gate_of, names_in
-from builder.pipeline.checking.jobs import CheckedJob, check_job, unjudged_job
-from builder.pipeline.checking.own_fault import own_fault
-from builder.pipeline.checking.privacy import names_private
-from builder.pipeline.checking.records import ReadRecord, as_counted, read_record
-from builder.pipeline.checking.ruling import located, run_rules
+from builder.pipeline.checking.jobs import CheckedJob, unjudged_job
+from builder.pipeline.checking.kept import Kept
+from builder.pipeline.checking.kept_jobs import check_jobs
+from builder.pipeline.checking.kept_vehicles import check_vehicles
+from builder.pipeline.checking.records import read_record
 from builder.pipeline.checking.shelf import Shelves, read_shelves, twice
 from builder.pipeline.checking.visits import (
     loose_visits,
@@ -33,38 +29,28 @@ from builder.pipeline.checking.visits import (
     vehicle_files_of_visits,
     visit_names,
 )
-from builder.pipeline.checking.workers import map_files
-from builder.rules.registry import rules_for
-from builder.rules.rule import Rule, Scope
-
-__all__ = ["CheckedBook", "CheckedVehicle", "Progress", "check_book", "check_vehicle", "run_rules"]
-
-Progress = Callable[[int, int], None]
+from builder.pipeline.checking.workers import Progress
 
 
-class CheckedVehicle(NamedTuple):
-    """What a checked vehicle file leaves behind; small, because there may be many."""
-
-    file: RecordFile
-    summary: VehicleSummary | None
-    findings: list[Finding]
-    acceptances: list[PlacedAcceptance]
-    newest: str  # date of the newest reading or edit, "" when there is none
-
-
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class CheckedBook:
     """A checked book: its findings in reading order, and what pages and plans need of it."""
 
     book: Book
     shelf: Shelf
     findings: tuple[Finding, ...]
-    summaries: tuple[VehicleSummary, ...]
+    vehicles: tuple[CheckedVehicle, ...]  # the commented example among them
     jobs: tuple[CheckedJob, ...]  # without the commented example
     records: int
     as_of: str  # the day asked for, else the newest date in the book: builds are reproducible
     names: Mapping[str, tuple[Name, ...]]  # of the record in each file, by how that is shown
+    anew: int  # vehicles and jobs that were looked at anew and not taken from the store
     vehicle_files: Mapping[str, str]  # of each visit's file, both as they are shown
+
+    @cached_property
+    def summaries(self) -> tuple[VehicleSummary, ...]:
+        """The vehicles as book-wide rules and the finder need them, made when asked for."""
+        return tuple(vehicles_in_book(self.vehicles))
 
     @property
     def failing(self) -> int:
@@ -99,26 +85,30 @@ def check_book(
     """
     files = book.files()
     shelves, findings = read_shelves(book, files)
-    checked = _check_vehicles(files, shelves, progress)
-    by_file = _with_book_findings(checked, shelves.book)
+    kept = Kept(book, shelves)
+    vehicle_files = [file for file in files if file.kind == "vehicle"]
+    checked = check_vehicles(vehicle_files, shelves, kept, progress)
+    by_file = with_book_findings(checked, shelves.book, kept)
     for entry in checked:
         by_file[entry.file.shown] = apply_acceptances(by_file[entry.file.shown], entry.acceptances)
         findings += by_file[entry.file.shown]
     findings += _of_loose_visits(files)
     names = {**shelves.names, **visit_names(files), **_names(checked)}
     gate = gate_of([*book.findings, *findings], names)
-    made = _check_jobs(files, shelves, checked, gate, jobs)
+    made = _check_jobs(files, shelves, checked, gate, kept, jobs)
+    kept.write()
     findings += [finding for job in made for finding in job.findings]
     as_of = book.as_of or _newest_of(checked, made, shelves.book)
     return CheckedBook(
         book=book,
         shelf=replace(shelves.book, as_of=as_of or None),
         findings=tuple(sorted([*book.findings, *findings], key=Finding.sort_key)),
-        summaries=tuple(_in_book(checked)),
+        vehicles=tuple(checked),
         jobs=tuple(job for job in made if not job.file.is_template),
         records=len(files),
         as_of=as_of,
         names={**names, **{job.file.shown: _job_names(job) for job in made}},
+        anew=kept.looked_at_anew,
         vehicle_files=vehicle_files_of_visits(files),
     )
 
@@ -129,20 +119,8 @@ def _of_loose_visits(files: Sequence[RecordFile]) -> list[Finding]:
     return [finding for read in reads for finding in of_loose_visit(read, ids)]
 
 
-def _check_vehicles(
-    files: Sequence[RecordFile], shelves: Shelves, progress: Progress
-) -> list[CheckedVehicle]:
-    vehicle_files = [file for file in files if file.kind == "vehicle"]
-    found = map_files(partial(check_vehicle, shelves), vehicle_files, progress)
-    # What a worker sends back names its file, but has left the bytes behind.
-    return [entry._replace(file=file) for file, entry in zip(vehicle_files, found, strict=True)]
-
-
 def _names(checked: Sequence[CheckedVehicle]) -> dict[str, tuple[Name, ...]]:
-    return {
-        entry.file.shown: names_in(entry.file, entry.summary.id if entry.summary else None)
-        for entry in checked
-    }
+    return {entry.file.shown: names_in(entry.file, entry.id) for entry in checked}
 
 
 def _job_names(job: CheckedJob) -> tuple[Name, ...]:
@@ -161,22 +139,18 @@ def _check_jobs(
     shelves: Shelves,
     checked: Sequence[CheckedVehicle],
     gate: Gate,
+    kept: Kept,
     judged: Collection[Path] | None,
 ) -> list[CheckedJob]:
     """Check every job with the vehicle it names; only the example may name the example."""
-    jobs = []
-    for file in files:
-        if file.kind == "job":
-            named = {
-                entry.summary.id: entry.file
-                for entry in checked
-                if entry.summary and entry.file.is_template <= file.is_template
-            }
-            asked = judged is None or file.path in judged
-            jobs.append(
-                check_job(shelves, named, gate, file) if asked else unjudged_job(shelves, file)
-            )
-    return list(_with_same_ids(jobs))
+    jobs = [file for file in files if file.kind == "job"]
+    asked = [file for file in jobs if judged is None or file.path in judged]
+    made = {file.path: unjudged_job(shelves, file) for file in jobs if file not in asked}
+    for example in (False, True):
+        named = {one.id: one.file for one in checked if one.id and one.file.is_template <= example}
+        some = [file for file in asked if file.is_template is example]
+        made |= {one.file.path: one for one in check_jobs(some, shelves, named, gate, kept)}
+    return list(_with_same_ids([made[file.path] for file in jobs]))
 
 
 def _with_same_ids(jobs: Sequence[CheckedJob]) -> Iterator[CheckedJob]:
@@ -191,66 +165,3 @@ def _with_same_ids(jobs: Sequence[CheckedJob]) -> Iterator[CheckedJob]:
                 yield checked._replace(pack=kind, findings=[*checked.findings, found])
                 continue
         yield checked
-
-
-def check_vehicle(shelves: Shelves, file: RecordFile) -> CheckedVehicle:
-    """Read one vehicle file and run the record and vehicle rules on it."""
-    read = as_counted(read_record(file), shelves.for_file(file))
-    if not isinstance(read.record, Vehicle):
-        return CheckedVehicle(file, None, read.findings, [], "")
-    try:
-        return _judged(shelves, read, read.record)
-    except Exception as error:
-        findings = [*read.findings, own_fault(file.shown, error)]
-        return CheckedVehicle(file, None, findings, [], newest_date(read.record))
-
-
-def _judged(shelves: Shelves, read: ReadRecord, vehicle: Vehicle) -> CheckedVehicle:
-    file = read.file
-    findings = read.findings + run_rules(rules_for(Scope.RECORD, "vehicle"), read, vehicle)
-    shelf = shelves.for_file(file)
-    findings += run_rules(rules_for(Scope.VEHICLE), read, vehicle, shelf)
-    findings += names_private(read, vehicle, shelf, shelves.public)
-    return CheckedVehicle(
-        file,
-        summarise(vehicle, file.shown),
-        findings,
-        place_acceptances(vehicle, read),
-        newest_date(vehicle),
-    )
-
-
-def _in_book(checked: Sequence[CheckedVehicle]) -> list[VehicleSummary]:
-    return [entry.summary for entry in checked if entry.summary and not entry.file.is_template]
-
-
-def _with_book_findings(
-    checked: Sequence[CheckedVehicle], shelf: Shelf
-) -> dict[str, list[Finding]]:
-    """Findings by file, with those of the book-wide rules among them."""
-    by_file = defaultdict(list, {entry.file.shown: list(entry.findings) for entry in checked})
-    files = {entry.file.shown: entry.file for entry in checked}
-    summaries = _in_book(checked)
-    for rule in rules_for(Scope.BOOK):
-        try:
-            faults = _book_faults(rule, summaries, shelf)
-        except Exception as error:  # no record alone is to blame: the first stands for all
-            first = checked[0].file.shown
-            by_file[first].append(own_fault(first, error))
-            continue
-        for shown, fault in faults:
-            # Book-wide faults are few, so their texts are parsed again for the exact place.
-            read = as_counted(read_record(files[shown]), shelf)
-            by_file[shown].append(located(read, rule, fault))
-    return by_file
-
-
-def _book_faults(
-    rule: Rule, summaries: Sequence[VehicleSummary], shelf: Shelf
-) -> list[tuple[str, Fault]]:
-    file_of = {summary.id: summary.file for summary in summaries}
-    return [
-        (file_of[found[0]], found[1])
-        for found in rule.check(summaries, shelf)
-        if isinstance(found, tuple)
-    ]

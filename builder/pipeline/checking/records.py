@@ -13,13 +13,14 @@ from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
 from builder.model.words import RecordKind
 from builder.parsing import Record, parse_record
+from builder.pipeline.checking.asked import counts_of
 from builder.pipeline.checking.old_names import old_names_in, with_new_names
 from builder.pipeline.checking.own_fault import own_fault
 from builder.pipeline.checking.read_text import ReadRecord
 from builder.pipeline.checking.reserved_ids import RESERVED_ID, reserved_id
 from builder.pipeline.checking.shape import by_hand, shape_of
 from builder.pipeline.checking.visits import findings_of_visits, joined
-from builder.proof.contributors import with_contributors
+from builder.proof.contributors import with_counts
 from builder.proof.faces.turning import turned
 from builder.source_map import Node, Position, SourceMap
 
@@ -163,7 +164,7 @@ def _counted(
         read = joined(read, vehicle, visits, shelf.housings)
     given = read.record
     assert isinstance(given, Vehicle)
-    counted = with_contributors(given, shelf.contributors)
+    counted = with_counts(given, counts_of(shelf, given.handles))
     counted = counted if visits else turned(counted, shelf.housings)
     return read if counted is vehicle else replace(read, record=counted)
 

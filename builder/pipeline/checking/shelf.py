@@ -70,7 +70,7 @@ def read_shelves(book: Book, files: Sequence[RecordFile]) -> tuple[Shelves, list
     return shelves, findings
 
 
-def housings_of(book: Book) -> dict[str, Housing]:
+def housings_of(book: Book) -> Mapping[str, Housing]:
     """The housings of a book by id, the commented example left out."""
     return counting_shelf(book).housings
 

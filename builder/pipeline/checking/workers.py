@@ -19,6 +19,8 @@ from functools import partial
 from threading import Thread
 from typing import Any, TypeVar
 
+Progress = Callable[[int, int], None]
+"""Told how many are done, and of how many."""
 Item = TypeVar("Item")
 Result = TypeVar("Result")
 
@@ -43,7 +45,7 @@ class WorkerEndedError(OSError):
 def map_files(
     work: Callable[[Item], Result],
     items: Sequence[Item],
-    progress: Callable[[int, int], None] = lambda done, total: None,
+    progress: Progress = lambda done, total: None,
 ) -> Iterator[Result]:
     """Yield `work(item)` for each item, in order; `progress(done, total)` after each.
 

@@ -16,12 +16,8 @@ from builder.model.vehicle import Vehicle
 from builder.model.words import RecordKind
 from builder.pipeline.answers.packs import made_packs
 from builder.pipeline.checking.acceptance import apply_acceptances
-from builder.pipeline.checking.book_check import (
-    CheckedBook,
-    CheckedVehicle,
-    check_book,
-    check_vehicle,
-)
+from builder.pipeline.checking.book_check import CheckedBook, check_book
+from builder.pipeline.checking.checked_vehicle import CheckedVehicle, check_vehicle
 from builder.pipeline.checking.deciding import plans_of
 from builder.pipeline.checking.gate import Gate, gate_of, names_in
 from builder.pipeline.checking.records import (

@@ -11,9 +11,9 @@ from builder import __version__
 from builder.data_files import templates_folder
 from builder.findings import Finding
 from builder.pipeline.answers.packs import MadePack, made_packs
-from builder.pipeline.checking.book_check import CheckedBook, Progress
+from builder.pipeline.checking.book_check import CheckedBook
 from builder.pipeline.checking.own_fault import OwnFaultsError
-from builder.pipeline.checking.workers import map_files
+from builder.pipeline.checking.workers import Progress, map_files
 from builder.pipeline.site.borrowed_pages import borrowed_urls
 from builder.pipeline.site.gone_records import without_gone
 from builder.pipeline.site.job_pages import job_pages, jobs_by_part

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Set
 from typing import NamedTuple
 
 from builder.model.names import COST_WORDS
@@ -48,7 +49,7 @@ def holds_for(vehicle: Vehicle) -> Holds:
     return Holds(tuple(_holds(scope)), tuple(_holds_not(vehicle)), tuple(_not_known(vehicle)))
 
 
-def tell_apart(vehicle: Vehicle, vehicle_ids: frozenset[str]) -> tuple[TellApart, ...]:
+def tell_apart(vehicle: Vehicle, vehicle_ids: Set[str]) -> tuple[TellApart, ...]:
     """Return the questions of a vehicle, cheapest first."""
     return tuple(
         TellApart(

@@ -13,7 +13,7 @@ from builder.model.contributor import Contributor
 from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Claim, Reading, Session
 from builder.model.vehicle import NOBODY_REGISTERED
-from builder.proof.contributors import counted_as, look_alike, twins, with_contributors
+from builder.proof.contributors import counted_as, look_alike, twins, with_counts
 from builder.proof.grading.grade import Grade, grade_pin
 from builder.speller import alike_among, spelt_alike
 
@@ -66,7 +66,8 @@ def graded(
     registered: dict[str, Contributor], claims: tuple[Claim, ...] = (),
 ) -> Grade:  # fmt: skip
     wire = pin("1", "constant", readings=readings, claims=claims)
-    return grade_pin(with_contributors(vehicle(wire, sessions=sessions), registered), wire, HOUSE)
+    car = vehicle(wire, sessions=sessions)
+    return grade_pin(with_counts(car, counted_as(car.handles, registered)), wire, HOUSE)
 
 
 @pytest.mark.parametrize("spelling", SPELLINGS)

@@ -1,0 +1,182 @@
+"""What a piece of work asked for, noted by the asking itself, and whether all answers still stand.
+
+Parts are handed out in mappings that write down each name that is looked up, found or not, and each
+walk through all of them. So nothing has to be declared by hand, and nothing can be forgotten.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence, Set
+from dataclasses import fields, replace
+from typing import Any
+
+from builder.model.book import Shelf
+from builder.proof.contributors import counted_as
+
+Ask = tuple[str, ...]
+"""The source that was asked, and the name that it was asked for; without a name for all of it."""
+Answer = tuple[Ask, str]
+"""A question with the digest of what it was answered, "" for nothing."""
+Note = Callable[[Ask], None]
+
+_NO_SOURCE = "no such source"
+_COUNTED = "counted"
+
+
+class Noted(Mapping[Any, Any]):
+    """A mapping that tells what is asked of it; all else of a mapping rests on these three."""
+
+    __slots__ = ("_inner", "_note", "_source")
+
+    def __init__(self, source: str, inner: Mapping[Any, Any], note: Note) -> None:
+        self._source, self._inner, self._note = source, inner, note
+
+    def __getitem__(self, name: Any) -> Any:
+        self._note(_ask(self._source, name))
+        return self._inner[name]
+
+    def __iter__(self) -> Iterator[Any]:
+        self._note((self._source,))
+        return iter(self._inner)
+
+    def __len__(self) -> int:
+        self._note((self._source,))
+        return len(self._inner)
+
+
+class _NotedContributors(Noted):
+    """The contributors; what a handle counts as rests on all of them, and is one answer."""
+
+    __slots__ = ()
+
+    def counted(self, handles: Iterable[str]) -> dict[str, str]:
+        """What each of these counts as, those left out that count for themselves."""
+        handles = [*handles]
+        for handle in handles:
+            self._note((f"{self._source}.{_COUNTED}", handle))
+        return counted_as(handles, self._inner)
+
+
+class _NotedIds(Set[str]):
+    """A set of names that tells what is asked of it; from none is a set made of it in passing."""
+
+    __slots__ = ("_inner",)
+
+    def __init__(self, inner: Noted) -> None:
+        self._inner = inner
+
+    def __contains__(self, name: object) -> bool:
+        return name in self._inner
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._inner)
+
+    def __len__(self) -> int:
+        return len(self._inner)
+
+
+class _Counted(Mapping[str, str]):
+    """What each handle counts as, worked out when it is asked for."""
+
+    def __init__(self, shelf: Shelf) -> None:
+        self._shelf = shelf
+
+    def __getitem__(self, handle: str) -> str:
+        return counted_as((handle,), self._shelf.contributors).get(handle, handle)
+
+    def __iter__(self) -> Iterator[str]:
+        raise TypeError("nobody asks what every handle counts as")
+
+    def __len__(self) -> int:
+        raise TypeError("nobody asks how many handles there are")
+
+
+def counts_of(shelf: Shelf, handles: Iterable[str]) -> dict[str, str]:
+    """Return what handles count as in a book, as `counted_as` does."""
+    known = shelf.contributors
+    if isinstance(known, _NotedContributors):
+        return known.counted(handles)
+    return counted_as(handles, known)
+
+
+class Sources:
+    """All that can be asked of a book at one moment, and the digest of each answer.
+
+    An answer is told from another by its `repr`: those of records are made of all their fields.
+    """
+
+    def __init__(self) -> None:
+        self._sources: dict[str, Mapping[Any, Any]] = {}
+        self._shelves: dict[str, Shelf] = {}
+        self._digests: dict[Ask, str] = {}
+
+    def add(self, source: str, answers: Mapping[Any, Any]) -> None:
+        """Let a source be asked for these."""
+        self._sources[source] = answers
+
+    def add_shelf(self, source: str, shelf: Shelf) -> None:
+        """Let what stands in a shelf be asked for."""
+        self._shelves[source] = shelf
+        for name in _NAMED:
+            self.add(f"{source}.{name}", getattr(shelf, name))
+        self.add(f"{source}.vehicle_ids", dict.fromkeys(sorted(shelf.vehicle_ids), True))
+        self.add(f"{source}.contributors.{_COUNTED}", _Counted(shelf))
+
+    def noted(self, source: str, note: Note, instead: Mapping[Any, Any] | None = None) -> Noted:
+        """Return what a source answers, in a mapping that tells what is asked of it.
+
+        `instead` holds the things themselves where the source has only digests of them.
+        """
+        return Noted(source, self._sources[source] if instead is None else instead, note)
+
+    def noted_shelf(self, source: str, note: Note) -> Shelf:
+        """Return a shelf that tells what is asked of it, but for defaults and day."""
+        named: dict[str, Any] = {n: self.noted(f"{source}.{n}", note) for n in _NAMED}
+        of_all = self._sources[f"{source}.contributors"]
+        named["contributors"] = _NotedContributors(f"{source}.contributors", of_all, note)
+        ids = _NotedIds(self.noted(f"{source}.vehicle_ids", note))
+        return replace(self._shelves[source], **named, vehicle_ids=ids)
+
+    def answered(self, asks: Iterable[Ask]) -> tuple[Answer, ...]:
+        """Return what was asked with the digests of the answers."""
+        return tuple((ask, self._digest(ask)) for ask in dict.fromkeys(asks))
+
+    def still(self, answers: Iterable[Sequence[Any]]) -> bool:
+        """Whether all of these answers would be given today."""
+        return all(self._digest(tuple(ask)) == digest for ask, digest in answers)
+
+    def _digest(self, ask: Ask) -> str:
+        known = self._digests.get(ask)
+        if known is None:
+            known = self._digests[ask] = self._worked_out(*ask)
+        return known
+
+    def _worked_out(self, source: str, *name: str) -> str:
+        answers = self._sources.get(source)
+        if answers is None:
+            return _NO_SOURCE
+        if not name:
+            return sum_of(f"{each} {self._digest(_ask(source, each))}" for each in answers)
+        try:
+            return sum_of((repr(answers[name[0] if len(name) == 1 else name]),))
+        except KeyError:
+            return ""
+
+
+_NAMED = tuple(each.name for each in fields(Shelf) if "Mapping" in str(each.type))
+"""The fields of a shelf that hold something by name."""
+
+
+def _ask(source: str, name: object) -> Ask:
+    return (source, *name) if isinstance(name, tuple) else (source, str(name))
+
+
+def sum_of(words: Iterable[str]) -> str:
+    """Return one digest of all these words, in hexadecimal."""
+    told = hashlib.sha256()
+    for word in words:
+        said = word.encode("utf-8", "surrogateescape")
+        told.update(b"%d:" % len(said))
+        told.update(said)
+    return told.hexdigest()

@@ -1,0 +1,124 @@
+"""What the store of a book keeps of a check, and what of it still stands.
+
+A row is found by a key, made of the state of the tool, of the book's settings and of the bytes that
+were read; it counts while all that was asked for beside those is still answered the same.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+from builder.book import Book, RecordFile
+from builder.findings import Finding
+from builder.pipeline.checking.asked import Answer, Ask, Note, Sources, sum_of
+from builder.pipeline.checking.own_fault import OWN_FAULT
+from builder.pipeline.checking.shelf import Shelves
+from builder.store import reader_of, tool_state
+
+BOOK, EXAMPLES, PUBLIC = "book", "examples", "public"
+"""The shelves of a book by the names that they are asked by."""
+
+_finding = reader_of(Finding)
+
+
+class Kept:
+    """The rows about one book as it was opened, and what can be asked of that book."""
+
+    def __init__(self, book: Book, shelves: Shelves) -> None:
+        self._store = book.store
+        self._shelves = shelves
+        self._new: dict[str, bytes] = {}
+        self.looked_at_anew = 0
+        self.sources = Sources()
+        if self.is_on:
+            self._state = sum_of(_state_of(book, shelves))
+            self.sources.add_shelf(BOOK, shelves.book)
+            self.sources.add_shelf(EXAMPLES, shelves.with_templates)
+            if shelves.public is not None:
+                self.sources.add_shelf(PUBLIC, shelves.public)
+
+    @property
+    def is_on(self) -> bool:
+        """Whether anything is kept; else nothing needs to be noted."""
+        return self._store.is_kept
+
+    def key(self, work: str, *words: str) -> str:
+        """The key of what a piece of work came to, from what it was given."""
+        return sum_of((self._state, work, *words))
+
+    def noted_shelves(self, note: Note) -> Shelves:
+        """The shelves of the book, telling what is asked of them."""
+        public = self._shelves.public and self.sources.noted_shelf(PUBLIC, note)
+        book, examples = (self.sources.noted_shelf(each, note) for each in (BOOK, EXAMPLES))
+        return Shelves(book, examples, public)
+
+    def find(self, keys: Sequence[str]) -> dict[str, list[bytes]]:
+        """Return, by key, the lines of each row that still stands."""
+        found = {}
+        for key, row in self._store.get(keys).items():
+            asked, *lines = row.split(b"\n")
+            if self.sources.still(json.loads(asked)):
+                found[key] = lines
+        return found
+
+    def keep(self, key: str, asks: Iterable[Ask] | Sequence[Answer], *lines: bytes) -> None:
+        """Keep lines under a key, with what was asked for them."""
+        self._new[key] = b"\n".join((as_line(asks), *lines))
+
+    def write(self) -> None:
+        """Put what is new into the store."""
+        self._store.put(self._new)
+        self._new = {}
+
+
+def _state_of(book: Book, shelves: Shelves) -> Iterable[str]:
+    yield tool_state()
+    yield repr(book.defaults)
+    yield book.as_of
+    yield repr(sorted(book.renamed.items()))
+    yield repr(shelves.public is None)
+
+
+def words_of_file(file: RecordFile) -> Iterable[str]:
+    """Yield all that a file says to who reads it, and those of its visits."""
+    for each in (file, *file.visits):
+        yield f"{each.kind}/{each.path.parent.name}/{each.path.name}"
+        yield f"{each.visibility} {each.lender}/{each.replaces}"
+        yield each.content.state
+        yield each.begun.state if each.begun else ""
+
+
+def as_line(plain: Any) -> bytes:
+    """Return plain data as one line."""
+    return json.dumps(plain, ensure_ascii=False, separators=(",", ":")).encode(
+        "utf-8", "surrogatepass"
+    )
+
+
+def names_of(file: RecordFile) -> list[str]:
+    """The names that findings of a record stand under: of its own file, and of its visits."""
+    return [file.shown, *(visit.shown for visit in file.visits)]
+
+
+def is_own_fault(findings: Iterable[Finding]) -> bool:
+    """Whether loombook failed on something: that is tried again, and never kept."""
+    return any(finding.rule_id == OWN_FAULT.id for finding in findings)
+
+
+def plain_finding(plain: list[Any], names: Sequence[str]) -> list[Any]:
+    """A finding's plain form with the number of its file among those of its record.
+
+    Raises:
+        ValueError: it is in none of these files.
+    """
+    plain[0] = names.index(plain[0])
+    return plain
+
+
+def read_finding(plain: list[Any], names: Sequence[str]) -> Finding:
+    """The finding again, named as its file is shown today."""
+    plain[0] = names[plain[0]]
+    finding: Finding = _finding(plain)
+    return finding
