@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import gc
+import os
 import shutil
+import tempfile
 from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -24,6 +26,10 @@ if TYPE_CHECKING:
 settings.register_profile("suite", max_examples=many(100), deadline=None)
 settings.load_profile("suite")
 
+
+# Where commands keep the key of who runs them: none is left in the home of who runs the tests.
+_STATE = tempfile.TemporaryDirectory(prefix="loombook-tests-")
+os.environ["XDG_STATE_HOME"] = _STATE.name
 
 # The default looks for cycles every 700 new objects, and one check of a book makes a million.
 gc.set_threshold(100_000, 20, 50)

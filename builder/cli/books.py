@@ -22,7 +22,7 @@ def opened(
 ) -> Book:
     """Return the book a command was given, or the one where it stands; exit 2 without one.
 
-    `since` is the same book as it was opened before. With `stored`, what was worked out before counts.
+    `since` is the same book, opened before. With `stored`, what was worked out before counts.
     """
     place = folder or book_here()
     try:

@@ -42,6 +42,7 @@ from test_killed_commands import (  # noqa: E402
 
 from builder.cli import main as main_command  # noqa: E402
 from builder.rendering.shell import build_shell  # noqa: E402
+from builder.store import FOLDER  # noqa: E402
 
 BEYOND = 1.05
 """How far beyond the length of an undisturbed run the kills are spread."""
@@ -124,6 +125,7 @@ def files_in(home: Path) -> Files:
     for path in home.rglob("*"):
         name = path.relative_to(home)
         of_somebody = name.parts[0] == "tmp" or any(map(is_litter, (name, *name.parents)))
+        of_somebody = of_somebody or FOLDER in name.parts  # of nobody: a store is never the truth
         if path.is_file() and not of_somebody:
             found[name.as_posix()] = path.read_bytes()
     return found

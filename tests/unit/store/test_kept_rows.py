@@ -1,4 +1,4 @@
-"""The store: what it gives back is what was put in by this user, or nothing; and it never raises."""
+"""The store gives back what this user put into it, or nothing; and it never raises."""
 
 from __future__ import annotations
 
@@ -219,9 +219,7 @@ def test_killed_while_writing_it_stays_whole(tmp_path: Path) -> None:
             assert Store(tmp_path, OWN).get([*ROWS]) == ROWS
 
 
-def test_the_key_is_of_this_user_and_stays(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_the_key_is_of_this_user_and_stays(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.delenv(NO_STORE_VARIABLE, raising=False)
     monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "state"))
     book = tmp_path / "book"
