@@ -47,9 +47,12 @@ def linked_folders(roots: Sequence[Root], public: bool) -> Iterator[Finding]:
     places = [folder / name for folder in read for name in FOLDERS]
     homes = [os.path.realpath(place) for place in places]
     folders = (
-        Path(at, name) for place in places for at, names, _ in os.walk(place) for name in names
+        os.path.join(at, name)  # noqa: PTH118 - there are as many as makers, and links are few
+        for place in places
+        for at, names, _ in os.walk(place)
+        for name in names
     )
-    for path in sorted(folder for folder in folders if folder.is_symlink()):
+    for path in sorted(Path(folder) for folder in folders if os.path.islink(folder)):  # noqa: PTH114
         within = _is_within(os.path.realpath(path) + os.sep, homes)
         if not within and _holds_records(path):
             yield _not_read(path)
@@ -76,12 +79,23 @@ def refused_links(
     """
     read = [root for root in roots if not (public and root.visibility == "private")]
     homes = [os.path.realpath(root.folder) for root in read]
+    tops = {
+        f"{root.folder / name}{os.sep}": root.folder / name for root in read for name in FOLDERS
+    }
+    inside = {top: _is_within(os.path.realpath(tops[top]), homes) for top in tops}
     refused = {
         file.path: file_refusals.links_outside()
         for file in files
-        if not _is_within(os.path.realpath(file.path), homes)
+        if not inside[_top_of(file.path, tops)]
+        or (file.path.is_symlink() and not _is_within(os.path.realpath(file.path), homes))
     }
     return refused | _private_by_another_name(files, roots)
+
+
+def _top_of(path: Path, tops: Iterable[str]) -> str:
+    """The folder of records that a file was found in: below it no link was followed."""
+    name = str(path)
+    return max((top for top in tops if name.startswith(top)), key=len)
 
 
 def _private_by_another_name(

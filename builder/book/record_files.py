@@ -31,6 +31,8 @@ FOLDER_OF = {kind: folder for folder, kind in FOLDERS.items()}
 """The folder that the records of a kind stand in."""
 TEMPLATE = "TEMPLATE"
 
+_SUFFIXES = (".yaml", ".yml")
+
 Name = tuple[RecordKind, str]
 """A record by its kind and id."""
 
@@ -107,14 +109,15 @@ class RecordFile:
         return (self.kind, self.path.stem)
 
 
-def shown_path(path: Path) -> str:
+def shown_path(path: Path, resolved: Path | None = None) -> str:
     """How a path is printed: relative to where the command runs, with forward slashes.
 
     What stands elsewhere is printed as it was named, without steps forth and back. What nobody can
-    see in a name is written out, so that no name starts a line or colours a terminal.
+    see in a name is written out, so that no name starts a line or colours a terminal. `resolved`
+    is where the path leads, for who knows.
     """
     try:
-        return visible_name(path.resolve().relative_to(Path.cwd()).as_posix())
+        return visible_name((resolved or path.resolve()).relative_to(Path.cwd()).as_posix())
     except ValueError:
         return visible_name(Path(os.path.normpath(path)).as_posix())
 
@@ -139,10 +142,23 @@ def listed_files(roots: Sequence[Root], public: bool) -> list[RecordFile]:
 def _walk(root: Root) -> Iterator[RecordFile]:
     """Yield what is called like a record: a dead link or a folder of that name is one to mend."""
     for folder, kind in FOLDERS.items():
-        paths = (path for path in (root.folder / folder).rglob("*.y*ml"))
-        for path in sorted(paths, key=lambda path: path.as_posix()):
-            if is_record_name(path):
-                yield RecordFile(kind, path, shown_path(path), root.visibility, lender=root.lender)
+        found = _named_like_records(root.folder / folder)
+        for path, shown in sorted(found, key=lambda one: one[0].as_posix()):
+            yield RecordFile(kind, path, shown, root.visibility, lender=root.lender)
+
+
+def _named_like_records(top: Path) -> Iterator[tuple[Path, str]]:
+    """Yield each path below a folder, no link followed, and how it is printed.
+
+    Where the folder leads is asked once: below it, what is no link stands where its name says.
+    """
+    real = top.resolve()
+    for at, folders, names in os.walk(top):
+        here, within = Path(at), at.removeprefix(str(top)).lstrip(os.sep)
+        for name in (*folders, *names):
+            if name.endswith(_SUFFIXES) and is_record_name(path := here / name):
+                plain = not os.path.islink(path)  # noqa: PTH114 - asked of each of ten thousand
+                yield path, shown_path(path, real / within / name if plain else None)
 
 
 def begun_path(path: Path) -> Path:
@@ -152,7 +168,7 @@ def begun_path(path: Path) -> Path:
 
 def is_record_name(path: Path) -> bool:
     """Whether a file of that name would be a record."""
-    return path.suffix in {".yaml", ".yml"}
+    return path.suffix in _SUFFIXES
 
 
 def _within(place: Path, folders: Iterable[Path]) -> bool:

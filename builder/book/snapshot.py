@@ -118,8 +118,8 @@ def _take(path: Path, known: Mapping[Path, Taken]) -> Taken:
 
 def _begun(file: RecordFile) -> Taken | None:
     """What stands beside a job of the records it was begun with; what is a link is not followed."""
-    path = begun_path(file.path)
-    if file.kind != "job" or path.is_symlink() or not path.is_file():
+    path = begun_path(file.path) if file.kind == "job" else None
+    if path is None or path.is_symlink() or not path.is_file():
         return None
     return take_file(path)
 

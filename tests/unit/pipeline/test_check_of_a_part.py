@@ -93,7 +93,7 @@ def test_what_is_no_record_is_wrong_use(damaged, path) -> None:
 def test_other_jobs_are_not_planned_for_it(damaged, monkeypatch) -> None:
     planned = []
     monkeypatch.setattr(
-        "builder.pipeline.checking.book_check.check_job",
+        "builder.pipeline.checking.kept_jobs.check_job",
         lambda shelves, named, gate, file: planned.append(file.path.stem),
     )
     monkeypatch.setattr("builder.pipeline.checking.book_check._with_same_ids", lambda jobs: [])

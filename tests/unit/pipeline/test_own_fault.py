@@ -12,7 +12,15 @@ from shipped_book import PINOUTS, loombook
 from builder import __version__
 from builder.book import open_book
 from builder.model.vehicle import Vehicle
-from builder.pipeline.checking import book_check, deciding, jobs, records, shelf, workers
+from builder.pipeline.checking import (
+    book_rules,
+    checked_vehicle,
+    deciding,
+    jobs,
+    records,
+    shelf,
+    workers,
+)
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.site import vehicle_pages
 from builder.rules.registry import rules_for
@@ -56,8 +64,8 @@ def own(checked: CheckedBook) -> list[Any]:
 @pytest.mark.parametrize(
     ("of", "name", "stem", "folder"),
     [
-        (book_check, "run_rules", TANSY, f"vehicles/ostrel/{TANSY}"),
-        (book_check, "summarise", TANSY, f"vehicles/ostrel/{TANSY}"),
+        (checked_vehicle, "run_rules", TANSY, f"vehicles/ostrel/{TANSY}"),
+        (checked_vehicle, "summarise", TANSY, f"vehicles/ostrel/{TANSY}"),
         (jobs, "decide_job", JOB, f"jobs/{JOB}"),
         (shelf, "run_rules", "cvn-2a", "converters/cvn-2a"),
     ],
@@ -119,7 +127,7 @@ def test_an_error_while_a_visit_is_turned_is_a_finding_of_its_record(
 def test_so_it_is_in_a_forked_worker(book: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(workers, "WORTH_FORKING", 1)
     monkeypatch.setattr(workers.os, "cpu_count", lambda: 2)
-    patch = fail_on(book_check, "run_rules", TANSY, MemoryError)
+    patch = fail_on(checked_vehicle, "run_rules", TANSY, MemoryError)
     try:
         (finding,) = own(check_book(open_book(book)))
     finally:
@@ -133,7 +141,7 @@ def test_a_rule_over_the_whole_book_that_fails_is_told(
     def failing(*given: Any) -> Any:
         raise ValueError(SECRET)
 
-    monkeypatch.setattr(book_check, "_book_faults", failing)
+    monkeypatch.setattr(book_rules, "_of_rule", failing)
     found = own(check_book(open_book(book)))
     assert len(found) == len(rules_for(Scope.BOOK)) > 0
     assert all("ValueError" in finding.message for finding in found)

@@ -13,6 +13,7 @@ from builder.book import open_book
 from builder.data_files import schema_folder
 from builder.model.house_defaults import HouseDefaults
 from builder.pipeline.checking.book_check import check_book
+from builder.store import FOLDER
 
 JOB = """title: more bass
 vehicle: ostrel-tansy-2017-hatch-base
@@ -37,7 +38,7 @@ def alone(tmp_path: Path) -> Path:
 
 
 def texts(folder: Path) -> dict[str, str]:
-    files = (path for path in folder.rglob("*") if path.is_file())
+    files = (path for path in folder.rglob("*") if path.is_file() and path.parent.name != FOLDER)
     return {path.relative_to(folder).as_posix(): path.read_text("utf-8") for path in files}
 
 

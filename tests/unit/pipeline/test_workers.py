@@ -38,6 +38,6 @@ def test_a_command_says_so(monkeypatch: pytest.MonkeyPatch) -> None:
     def ended(*_: object) -> None:
         os.kill(os.getpid(), signal.SIGKILL)
 
-    monkeypatch.setattr("builder.pipeline.checking.book_check.check_vehicle", ended)
-    done = loombook("check", PINOUTS)
+    monkeypatch.setattr("builder.pipeline.checking.kept_vehicles.check_vehicle", ended)
+    done = loombook("check", PINOUTS, "--no-store")
     assert done.exit_code == 1 and "a working process was ended" in done.output
