@@ -52,7 +52,8 @@
   function openTarget() {
     var target = location.hash.length > 1 && document.getElementById(location.hash.slice(1));
     if (!target) { return; }
-    var inside = target.matches("details") ? target : target.querySelector("details:not(.bay-whys)"), fold = target.closest("details");
+    var inside = target.matches("details") ? target : target.matches(".sheet") ? null : target.querySelector("details:not(.bay-whys)");
+    var fold = target.closest("details");
     if (inside) { inside.open = true; }
     for (; fold; fold = fold.parentElement.closest("details")) { fold.open = true; }
     target.scrollIntoView();

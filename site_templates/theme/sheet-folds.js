@@ -8,7 +8,12 @@
     return group.querySelectorAll(group.matches("table") ? "tr[data-ask]" : "ol.work-steps > li");
   }
 
+  function titleOf(group) {
+    return group.querySelector("caption, h3, h4");
+  }
+
   function words(group) {
+    if (group.matches(".wiring-piece")) { return ""; }
     var many = rowsOf(group).length, what = group.matches("table") ? "reading" : "step";
     return many + " " + what + (many === 1 ? "" : "s");
   }
@@ -20,9 +25,9 @@
 
   /* The title becomes a button; what stands beside it, a care of a whole group, folds with the rows. */
   function giveButton(group) {
-    var title = group.querySelector("caption, h3"), button = document.createElement("button"), many = document.createElement("small");
+    var title = titleOf(group), button = document.createElement("button"), many = document.createElement("small");
     Array.prototype.slice.call(title.childNodes).forEach(function (node) {
-      if (node.nodeType === Node.TEXT_NODE) { button.appendChild(node); }
+      if (!node.matches || !node.matches("small")) { button.appendChild(node); }
     });
     many.textContent = " " + words(group);
     button.appendChild(many);
@@ -33,20 +38,23 @@
   }
 
   function named(group) {
-    var title = group.querySelector("caption, h3");
-    return title && title.firstChild.nodeType === Node.TEXT_NODE && title.firstChild.textContent.trim();
+    var title = titleOf(group);
+    return title && title.firstChild && !(title.firstChild.matches && title.firstChild.matches("small")) &&
+      title.firstChild.textContent.trim();
   }
 
   function left(group) {
     return Array.prototype.some.call(rowsOf(group), function (row) { return !row.querySelector("input").checked; });
   }
 
+  function foldAllBut(now, groups) {
+    groups.forEach(giveButton);
+    groups.forEach(function (group) { fold(group, group !== now); });
+  }
+
   function foldSheet(groups) {
     var many = groups.reduce(function (sum, group) { return sum + rowsOf(group).length; }, 0);
-    if (groups.length < 2 || many <= MOST_OPEN) { return; }
-    groups.forEach(giveButton);
-    var now = groups.filter(left)[0] || groups[0];
-    groups.forEach(function (group) { fold(group, group !== now); });
+    if (groups.length > 1 && many > MOST_OPEN) { foldAllBut(groups.filter(left)[0] || groups[0], groups); }
   }
 
   function openTarget() {
@@ -61,6 +69,10 @@
   document.querySelectorAll("[data-ticks]").forEach(function (sheet) {
     var groups = Array.prototype.slice.call(sheet.querySelectorAll(".step-group, table.bay"));
     foldSheet(groups.filter(named));
+  });
+  document.querySelectorAll(".wiring-pieces").forEach(function (drawn) {
+    var pieces = Array.prototype.slice.call(drawn.querySelectorAll(".wiring-piece"));
+    if (pieces.length > 2) { foldAllBut(pieces[0], pieces); }
   });
   addEventListener("hashchange", openTarget);
   openTarget();

@@ -45,12 +45,12 @@ MOST_PAGES = {
     PROBE_PLAN: {"A4": 4, "Letter": 5},
     VEHICLE: {"A4": 6, "Letter": 6},
     "health": {"A4": 3, "Letter": 3},
-    "jobs/tansy-subwoofer": {"A4": 12, "Letter": 12},
-    "jobs/tansy-two-coils": {"A4": 13, "Letter": 13},
-    "jobs/rook-two-amplifiers": {"A4": 18, "Letter": 20},
-    "jobs/sorrel-five-channels": {"A4": 21, "Letter": 22},
-    "jobs/sedge-fronts": {"A4": 22, "Letter": 22},
-    "jobs/leto-four-doors": {"A4": 16, "Letter": 16},
+    "jobs/tansy-subwoofer": {"A4": 11, "Letter": 11},
+    "jobs/tansy-two-coils": {"A4": 12, "Letter": 12},
+    "jobs/rook-two-amplifiers": {"A4": 14, "Letter": 15},
+    "jobs/sorrel-five-channels": {"A4": 20, "Letter": 20},
+    "jobs/sedge-fronts": {"A4": 20, "Letter": 20},
+    "jobs/leto-four-doors": {"A4": 13, "Letter": 15},
 }
 FOOT = re.compile(
     r"(?:sum [0-9a-f]{8} · invented · )?loombook \S+, data of \d{4}-\d\d-\d\d"
@@ -65,7 +65,7 @@ const all = (what) => [...document.querySelectorAll(what)];
 return {
   heads: all("#content :is(h1, h2, h3, h4, .bay caption)")
     .map(one => one.textContent.trim().replace(/\\s+/g, " ")),
-  titles: all(".sheet h2[id$=-title]").filter(one => one.querySelector(".letter"))
+  titles: all(".sheet:not(.own-print) h2[id$=-title]").filter(one => one.querySelector(".letter"))
     .map(one => one.textContent),
   of: document.querySelector(".sheet-of")?.textContent ?? "",
   letters: all("#tests .letter").map(one => one.textContent),
@@ -109,7 +109,8 @@ def press(chromium: Browser, address: str, tmp_path_factory: pytest.TempPathFact
     @cache
     def on_paper(page: str, paper: str) -> OnPaper:
         chromium.resize(1280)
-        chromium.open(f"{address}/{page}.html")
+        chromium.open("about:blank")
+        chromium.open(f"{address}/{page}" if ".html#" in page else f"{address}/{page}.html")
         held, shown, body = chromium.run(_ASK), words_on_paper(chromium), body_sizes(chromium)
         assert isinstance(held, dict)
         file = tmp_path_factory.mktemp("paper") / "p.pdf"
@@ -147,7 +148,7 @@ def test_a_page_takes_no_more_paper_than_it_must(press: Press, page: str, paper:
     assert len(found.printed.pages) <= MOST_PAGES[page][paper], found.sheets()
 
 
-@pytest.mark.parametrize("page", [FOUR_PAIRS, f"jobs/{JOBS[0]}"])
+@pytest.mark.parametrize("page", [FOUR_PAIRS, f"jobs/{JOBS[0]}.html#because"])
 def test_the_turn_on_ladder_stands_on_paper_once(press: Press, page: str) -> None:
     running = press(page, "A4").printed.running
     for rung in ("nointerfaceonthisshelffits", "thelastresort:onlate"):
@@ -174,6 +175,22 @@ def test_what_leaves_the_shop_shares_no_page(press: Press, job: str, paper: str)
     sheets = press(f"jobs/{job}", paper).sheets()
     assert any("H" in letters for letters in sheets) and any("I" in letters for letters in sheets)
     assert [letters for letters in sheets if set(letters) & set("HI") and len(letters) > 1] == []
+
+
+@pytest.mark.parametrize(
+    ("at", "says"), [("because", "Why it is planned like this"), ("labels", "Labels to cut out")]
+)
+def test_what_nobody_works_by_is_printed_from_its_own_address_alone(
+    press: Press, at: str, says: str
+) -> None:
+    """The pack leaves it out; its own address prints it, and nothing of another sheet."""
+    pack = press("jobs/tansy-subwoofer", "A4").printed
+    alone = press(f"jobs/tansy-subwoofer.html#{at}", "A4").printed
+    squeezed = re.sub(r"\s+", "", says)
+    assert squeezed in alone.running and len(alone.pages) <= 2
+    assert "Stepsinorder" not in alone.running and "Setandnote" not in alone.running
+    assert f"{squeezed}addasub" not in pack.running and "Setandnote" in pack.running
+    assert "Labelstocutout" not in pack.running
 
 
 @pytest.mark.skipif(TO_FONTS is None, reason="pdftohtml is not installed")

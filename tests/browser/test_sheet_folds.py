@@ -41,6 +41,15 @@ def test_no_sheet_is_longer_than_what_is_to_be_done_now(
     assert all(one <= most for one, most in zip(found, SCREENS[job], strict=True)), found
 
 
+def test_the_wiring_is_drawn_whole_and_its_first_piece_large(phone: Browser) -> None:
+    pieces = _ROWS.format(".wiring-piece svg")
+    phone.run("location.hash = '#tap'")
+    assert phone.run(pieces) == 1
+    assert phone.run("return document.documentElement.scrollHeight") <= 4.5 * SCREEN_PX  # type: ignore[operator]
+    phone.unfold()
+    assert phone.run(pieces) >= 5  # type: ignore[operator]
+
+
 def test_only_what_is_to_be_done_now_is_open(phone: Browser) -> None:
     shown = phone.run(STEPS)
     phone.unfold()

@@ -32,6 +32,11 @@ class Sheet(NamedTuple):
         return self.id in _ALONE
 
     @property
+    def own_print(self) -> bool:
+        """Whether paper has it only when it is printed from its own address: nobody works by it."""
+        return self.id == "because"
+
+    @property
     def on_cover(self) -> tuple[Caution, ...]:
         """The cautions that paper names here and says whole on the cover: the sheets share pages.
         A sheet that leaves the shop says all of its own; those in the hand at the car say dangers.
