@@ -13,14 +13,15 @@ from typing import Any
 
 from builder.model.visit import visit_id
 
-_SUM_DIGITS = 6
+MARK_DIGITS = 6
 """24 bits: of a hundred visits of one contributor, car and day two share a name once in 3,000."""
 
 
 def name_of_visit(session: Mapping[str, Any], places: Sequence[Mapping[str, Any]]) -> str:
     """Return the name of a visit by its session and its places, as plain data.
 
-    The ids of the session are no part of the sum. A visit in which nothing is read yet has none.
+    The ids of the session are no part of the sum. A visit in which nothing is read yet has none,
+    and draws a mark by lot where it is written.
     """
     mark = _sum(session, places) if places else ""
     return visit_id(session["by"], str(session["date"]), session["car"]["tag"], mark)
@@ -37,7 +38,7 @@ def in_session(name: str, places: Sequence[Mapping[str, Any]]) -> list[dict[str,
 def _sum(session: Mapping[str, Any], places: Sequence[Mapping[str, Any]]) -> str:
     said = [_without(session, "id"), [_bare(place) for place in places]]
     text = json.dumps(said, sort_keys=True, ensure_ascii=False, default=str)
-    return hashlib.sha256(text.encode()).hexdigest()[:_SUM_DIGITS]
+    return hashlib.sha256(text.encode()).hexdigest()[:MARK_DIGITS]
 
 
 def _bare(place: Mapping[str, Any]) -> dict[str, Any]:

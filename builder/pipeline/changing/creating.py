@@ -18,6 +18,7 @@ from builder.findings import Finding
 from builder.loading import load_file
 from builder.model.housing import Housing
 from builder.model.words import Edge, RecordKind
+from builder.pipeline.changing.begun_visits import name_of_begun
 from builder.pipeline.changing.record_files import create_new
 from builder.pipeline.changing.trial_book import trial_findings
 from builder.pipeline.checking.book_check import check_book
@@ -45,7 +46,7 @@ def new_record(book: Book, kind: RecordKind, answers: Answers) -> NewRecord:
         AnswerError: an answer is missing or cannot be read.
         FileExistsError: the book has a file of that name.
     """
-    data = draft(kind, _with_housings(book, answers))
+    data = _drafted(book, kind, _with_housings(book, answers))
     path = place_of_new(book, kind, data)
     if fault := reserved_id(kind, path.stem):
         raise AnswerError(f"{fault.message}; answer with another name")
@@ -59,6 +60,14 @@ def new_record(book: Book, kind: RecordKind, answers: Answers) -> NewRecord:
     text = write_record(data, kind, schema_ref=schema_ref(path, kind, home_of(path)))
     findings = trial_findings(book, {path: text}, check_book).get(path, [])
     return NewRecord(kind, path, text, data, tuple(findings))
+
+
+def _drafted(book: Book, kind: RecordKind, answers: Answers) -> dict[str, Any]:
+    """The data of a new record; a visit that is only begun gets a name that nobody has."""
+    data = draft(kind, answers)
+    if kind != "visit" or data["places"] or one(answers, "id"):
+        return data
+    return draft(kind, {**answers, "id": [name_of_begun(book, data)]})
 
 
 def name_taken(book: Book, kind: RecordKind, answers: Answers) -> str:

@@ -141,3 +141,42 @@ def test_two_branches_of_one_shop_one_car_and_one_day_merge(tmp_path, bays, file
     assert len(list((book / "visits" / TANSY).glob("third-bay-2025-11-02-zz1-*.yaml"))) == files
     done = loombook("check", book)
     assert done.exit_code == 0, done.output
+
+
+def test_two_people_of_one_shop_each_begin_a_visit_and_fill_it(tmp_path):
+    book = small_book(tmp_path / "book")
+    ask = ("--vehicle", TANSY, "--by", "alder-pit-audio", "--date", "2026-03-04", "--tag", "zz1")
+    repository(book)
+    for number, row in enumerate((ACROSS, OPEN)):
+        git(book, "checkout", "-q", "-b", f"bay-{number}", "main")
+        done = loombook("new", "visit", *ask, "--read-from", "wire_side", "-b", book)
+        assert done.exit_code == 0, done.output
+        again = loombook("new", "visit", *ask, "--read-from", "wire_side", "-b", book)
+        assert again.exit_code == 2 and "nothing is read in it yet: fill that one" in again.output
+        (begun,) = of_day(book)
+        fill(begun, row)
+        repository(book, "a visit by hand")
+    git(book, "checkout", "-q", "main")
+    for number in range(2):
+        git(book, "merge", "-q", "--no-edit", f"bay-{number}")  # a conflict is an error of git
+    assert git(book, "status", "--porcelain") == ""
+    assert len(of_day(book)) == 2
+    read = counted(check_book(open_book(book)))[TANSY]
+    ids = {session["id"] for session in read.data["sessions"] if session["date"] == "2026-03-04"}
+    assert ids == {path.stem for path in of_day(book)}
+    assert loombook("check", book).exit_code == 0
+
+
+def of_day(book: Path) -> list[Path]:
+    """The files of the visits that were begun."""
+    return [path for path in visit_files(book, TANSY) if "2026-03-04" in path.name]
+
+
+def fill(begun: Path, row: str) -> None:
+    """Type a reading into a visit, with its place."""
+    plug, cavity, *reading = row.strip("{}").split(", ")
+    said = ", ".join([f"session: {begun.stem}", *reading])
+    places = f"places:\n  - {plug}\n    {cavity}\n    readings:\n      - {{{said}}}\n"
+    text = begun.read_text("utf-8")
+    assert "places: []\n" in text
+    begun.write_text(text.replace("places: []\n", places), "utf-8")
