@@ -15,6 +15,7 @@ from built_once import built_once
 from hypothesis import settings
 from samples import many
 from shipped_book import FOLDERS_OF_PARTS, PINOUTS
+from shipped_cars import copy_makers
 
 from builder.book import open_book
 from builder.pipeline.checking.book_check import CheckedBook, check_book
@@ -70,5 +71,5 @@ def small_book(tmp_path: Path) -> Path:
     book = tmp_path / "book"
     for kind in FOLDERS_OF_PARTS:
         shutil.copytree(PINOUTS / kind, book / kind)
-    shutil.copytree(PINOUTS / "vehicles" / "ostrel", book / "vehicles" / "ostrel")
+    copy_makers(book, "ostrel")
     return book

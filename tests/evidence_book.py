@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from shipped_book import FOLDERS_OF_PARTS, PINOUTS
+from shipped_cars import copy_makers
 
 TANSY, JOB = "ostrel-tansy-2017-hatch-base", "tansy-subwoofer"
 BRINDLE = "ostrel-brindle-2020"
@@ -25,7 +26,7 @@ def small_book(folder: Path) -> Path:
     """Copy the shipped parts, the cars of one maker and one job."""
     for kind in FOLDERS_OF_PARTS:
         shutil.copytree(PINOUTS / kind, folder / kind)
-    shutil.copytree(PINOUTS / "vehicles" / "ostrel", folder / "vehicles" / "ostrel")
+    copy_makers(folder, "ostrel")
     (folder / "jobs").mkdir()
     shutil.copy(PINOUTS / "jobs" / f"{JOB}.yaml", folder / "jobs")
     return folder

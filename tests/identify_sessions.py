@@ -20,11 +20,9 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from shipped_book import PINOUTS, ROOT
+from shipped_cars import car
 
-from builder.loading import load_file
 from builder.model.plugs import Reading
-from builder.model.vehicle import Vehicle
-from builder.parsing import parse_record
 from builder.proof.identify.next_test import assumed_against
 from builder.proof.identify.splitting import Measurement
 
@@ -35,7 +33,7 @@ _UNITS = {"dc_v": "V", "ac_v": "V ac", "ohm": "ohm", "hz": "Hz", "duty_percent":
 
 
 class Wire(NamedTuple):
-    """A wire of a shipped record, and what the record says it is."""
+    """A wire of a shipped car by its id, and what the record says it is."""
 
     record: str
     plug: str
@@ -44,11 +42,11 @@ class Wire(NamedTuple):
 
 
 WIRES = (
-    Wire("ostrel/ostrel-tansy-2017-hatch-base", "A", "10", "constant"),
-    Wire("ostrel/ostrel-tansy-2017-hatch-base", "A", "7", "retained"),
-    Wire("wexlow/wexlow-quern-2016-early", "A", "1", "illumination"),
-    Wire("wexlow/wexlow-quern-2016-early", "A", "11", "speaker"),
-    Wire("mirdle/mirdle-cutter-1996", "A", "5", "aerial_on"),
+    Wire("ostrel-tansy-2017-hatch-base", "A", "10", "constant"),
+    Wire("ostrel-tansy-2017-hatch-base", "A", "7", "retained"),
+    Wire("wexlow-quern-2016-early", "A", "1", "illumination"),
+    Wire("wexlow-quern-2016-early", "A", "11", "speaker"),
+    Wire("mirdle-cutter-1996", "A", "5", "aerial_on"),
 )
 
 
@@ -63,10 +61,8 @@ class Transcript(NamedTuple):
 @lru_cache(maxsize=8)
 def readings_of(wire: Wire) -> dict[str, Reading]:
     """What was measured on a wire, by the words in which it is asked for."""
-    path = PINOUTS / "vehicles" / f"{wire.record}.yaml"
-    car = parse_record("vehicle", load_file(path, path.name).data)
-    assert isinstance(car, Vehicle)
-    plug = next(plug for plug in car.plugs if plug.id == wire.plug)
+    record = car(wire.record)
+    plug = next(plug for plug in record.plugs if plug.id == wire.plug)
     pin = next(pin for pin in plug.pins if pin.cavity == wire.cavity)
     found: dict[str, Reading] = {}
     for one in pin.readings:

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from shipped_book import FOLDERS_OF_PARTS
+from shipped_cars import car
 
 from builder.loading import load_file
 from builder.model.book import Shelf
@@ -126,7 +127,7 @@ def job_parts(**changed: Any) -> JobParts:
     parts = shelf()
     given: dict[str, Any] = {
         "job": job(),
-        "vehicle": record("vehicles/brantmoor/brantmoor-leto-2019-wagon-mid.yaml"),
+        "vehicle": car("brantmoor-leto-2019-wagon-mid"),
         "converter": parts.converters["cvn-4a"],
         "amplifiers": {"doors": parts.amplifiers["amn-4"]},
         "cables": (parts.cables["five-core-18"],),

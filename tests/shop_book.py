@@ -7,6 +7,7 @@ import shutil
 from pathlib import Path
 
 from shipped_book import FOLDERS_OF_PARTS, PINOUTS
+from shipped_cars import copy_makers, typed_text
 
 MARK = "zq"
 """Begins every word of the private records that must not come out; no shared text holds it."""
@@ -32,7 +33,7 @@ def shop_book(folder: Path, private: bool = True) -> Path:
     """Make the shop's book in `folder`; without `private` its settings know no private root."""
     for kind in FOLDERS_OF_PARTS:
         shutil.copytree(PINOUTS / kind, folder / "shared" / kind)
-    shutil.copytree(PINOUTS / "vehicles" / "ostrel", folder / "shared" / "vehicles" / "ostrel")
+    copy_makers(folder / "shared", "ostrel")
     (folder / "shared" / "jobs").mkdir()
     shutil.copy(PINOUTS / "jobs" / "tansy-subwoofer.yaml", folder / "shared" / "jobs")
     root = PRIVATE_ROOT if private else ""
@@ -67,9 +68,8 @@ def _put(place: Path, text: str) -> None:
 
 def own_car() -> str:
     """A car that only the shop has: a word of its own in each kind of free text."""
-    text = (PINOUTS / "vehicles" / "ostrel" / f"{TANSY}.yaml").read_text("utf-8")
     return marked(
-        text,
+        typed_text(TANSY),
         (f"id: {TANSY}", f"id: {OWN_CAR}"),
         ("make: Ostrel", "make: Zqmake"),
         ("model: Tansy", "model: Zqmodel"),
@@ -91,9 +91,8 @@ def own_car() -> str:
 
 def stand_in() -> str:
     """The shop's own record of a shared car."""
-    text = (PINOUTS / "vehicles" / "ostrel" / f"{TANSY}.yaml").read_text("utf-8")
     reason = f"replaces: {{id: {TANSY}, reason: zqreplaced by ours}}\nmake: Ostrel"
-    return marked(text, ("make: Ostrel", reason), ("alder-pit-audio", "zqhand-audio"))
+    return marked(typed_text(TANSY), ("make: Ostrel", reason), ("alder-pit-audio", "zqhand-audio"))
 
 
 def own_job() -> str:

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from shipped_book import PINOUTS
+from shipped_cars import CARS, car_data, car_path
 
 from builder.loading import load_file
 
@@ -74,12 +75,12 @@ def write(path: Path, data: Data) -> Path:
 def visited_book(folder: Path, *cars: str) -> Path:
     """A copy of the shipped book in which these cars, or all, have their visits in files."""
     shutil.copytree(PINOUTS, folder)
-    for path in sorted((folder / "vehicles").glob("*/*.yaml")):
-        if not cars or path.stem in cars:
-            bare, visits = taken_apart(data_of(path))
-            write(path, bare)
-            for name, visit in visits.items():
-                write(folder / "visits" / path.stem / f"{name}.yaml", visit)
+    for car in cars or CARS:
+        bare, visits = taken_apart(car_data(car))
+        write(car_path(folder, car), bare)
+        shutil.rmtree(folder / "visits" / car, ignore_errors=True)
+        for name, visit in visits.items():
+            write(folder / "visits" / car / f"{name}.yaml", visit)
     return folder
 
 

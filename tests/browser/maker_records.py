@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from shipped_book import PINOUTS, ROOT
+from shipped_cars import CARS, car_data
 
 from builder.loading import load_file
 
@@ -29,9 +30,9 @@ def example_records() -> list[Record]:
 
 
 def shipped_records() -> list[Record]:
-    vehicles = sorted((PINOUTS / "vehicles").rglob("*.yaml"))
+    template = data_of(PINOUTS / "vehicles" / "TEMPLATE.yaml")
     housings = sorted((PINOUTS / "housings").glob("*.yaml"))
     return [
-        *(("vehicle", data_of(path)) for path in vehicles),
+        *(("vehicle", data) for data in (template, *map(car_data, CARS))),
         *(("housing", data_of(path)) for path in housings),
     ]

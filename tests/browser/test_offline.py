@@ -12,6 +12,7 @@ import pytest
 from chromium import CHROMIUM, Browser
 from moving_site import MovingSite, served, until
 from shipped_book import FOLDERS_OF_PARTS, PINOUTS, loombook
+from shipped_cars import copy_makers
 
 from builder.rendering import offline
 
@@ -36,7 +37,7 @@ def sites(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Path]:
     book = folder / "book"
     for kind in FOLDERS_OF_PARTS:
         shutil.copytree(PINOUTS / kind, book / kind)
-    shutil.copytree(PINOUTS / "vehicles" / "ostrel", book / "vehicles" / "ostrel")
+    copy_makers(book, "ostrel")
     old = build(book, folder / "old")
     record = book / "vehicles" / "ostrel" / f"{CAR}.yaml"
     text = record.read_text("utf-8")

@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 from chromium import CHROMIUM, Browser
 from shipped_book import PINOUTS, loombook
+from shipped_cars import copy_car
 
 pytestmark = [
     pytest.mark.browser,
@@ -36,10 +37,9 @@ def sites(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
     folder = tmp_path_factory.mktemp("ticks")
     book = folder / "book"
     shutil.copytree(PINOUTS / "housings", book / "housings")
-    for record in (f"vehicles/ostrel/{CAR}", "converters/cvn-2a"):
-        (book / record).parent.mkdir(parents=True)
-        shutil.copy(PINOUTS / f"{record}.yaml", (book / record).parent)
-    record = book / "vehicles" / "ostrel" / f"{CAR}.yaml"
+    (book / "converters").mkdir()
+    shutil.copy(PINOUTS / "converters" / "cvn-2a.yaml", book / "converters")
+    record = copy_car(book, CAR)
     text, built = record.read_text("utf-8"), {}
     for name, (pattern, new) in CHANGES.items():
         changed, times = re.subn(pattern, new, text, count=1, flags=re.M)

@@ -15,6 +15,7 @@ from typing import Any
 
 import yaml
 from shipped_book import PINOUTS, ROOT
+from shipped_cars import car_data
 
 from builder.loading import load_text
 
@@ -39,6 +40,8 @@ COPIED = (
     *("vehicles/ostrel", "housings", "converters", "amplifiers", "cables"),
     *("looms", "interfaces", "contributors"),
 )
+TYPED_IN_ONE = "ostrel-brindle-2020"
+"""The car whose visits stand in its own record, as they may."""
 JOBS = ("tansy-subwoofer",)
 _SESSION = {
     "id": "x", "by": "kesta-dunn", "date": "2024-12-01", "car": {"tag": "x1", "year": 2018},
@@ -127,6 +130,9 @@ class HostileBook:
         for kind in COPIED:
             for file in sorted((PINOUTS / kind).glob("*.yaml")):
                 self._copy(file)
+        for file in sorted((PINOUTS / "visits" / TANSY).glob("*.yaml")):
+            self._copy(file)
+        self._write(car_data(TYPED_IN_ONE), Path("vehicles/ostrel"))
         for file in sorted(PINOUTS.glob("*/TEMPLATE.yaml")):
             self._copy(file)
         for job in JOBS:

@@ -32,6 +32,7 @@ sys.path[:0] = [str(TESTS), str(TESTS / "unit" / "pipeline")]
 
 import forked  # noqa: E402
 from shipped_book import FOLDERS_OF_PARTS, PINOUTS  # noqa: E402
+from shipped_cars import copy_makers  # noqa: E402
 from test_killed_commands import (  # noqa: E402
     damaged_mend,
     evidence,
@@ -102,8 +103,9 @@ class Count:
 def prepared_book(home: Path) -> Path:
     """A writable book of one well-proved vehicle and all parts."""
     book = home / "book"
-    for kind in (*FOLDERS_OF_PARTS, "vehicles/ostrel"):
+    for kind in FOLDERS_OF_PARTS:
         shutil.copytree(PINOUTS / kind, book / kind)
+    copy_makers(book, "ostrel")
     (book / "housings" / "block-c-20.yaml").unlink()  # one housing of twenty is left
     return book
 

@@ -7,6 +7,7 @@ from typing import Any, NamedTuple
 import pytest
 import yaml
 from shipped_book import PINOUTS, ROOT
+from shipped_cars import typed_text
 from tabular.tables import read, told
 
 from builder.book import open_book
@@ -15,7 +16,7 @@ from builder.editing.drafts.drafting import questions_of
 from builder.finder.search import reply
 from builder.finder.tokens import tokens_of
 from builder.finder.understanding import items_of, question_of
-from builder.loading import load_file
+from builder.loading import load_text
 from builder.model.wire_colours import WIRE_SRGB_HEX
 from builder.model.words import FUNCTIONS, STATES
 from builder.parsing.reading_figures import ReadingTextError
@@ -134,8 +135,7 @@ PLACES = {"function": ("function",), "colour": ("wire", "base"), "state": ("read
 
 @pytest.fixture(scope="module")
 def record() -> Any:
-    file = PINOUTS / "vehicles" / "ostrel" / "ostrel-tansy-2017-hatch-base.yaml"
-    return load_file(file, "car.yaml")
+    return load_text(typed_text("ostrel-tansy-2017-hatch-base"), "car.yaml")
 
 
 @of_kind("function", "colour", "state")

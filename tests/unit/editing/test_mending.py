@@ -7,6 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from samples import many
 from shipped_book import PINOUTS
+from shipped_cars import car_path, typed_text
 
 from builder.book import RecordFile
 from builder.editing import UneditableError
@@ -17,8 +18,8 @@ from builder.pipeline.changing.mending import MendedFile, mend_shape, text_findi
 from builder.schema_check.meant import colours_meant, date_meant, figure_meant
 from builder.speller import surely
 
-TANSY = PINOUTS / "vehicles" / "ostrel" / "ostrel-tansy-2017-hatch-base.yaml"
-SHIPPED = TANSY.read_text("utf-8")
+TANSY = car_path(PINOUTS, "ostrel-tansy-2017-hatch-base")
+SHIPPED = typed_text(TANSY.stem)
 FILE = RecordFile("vehicle", TANSY, "record.yaml")
 
 

@@ -7,14 +7,15 @@ import re
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from shipped_book import FULL_RECORDS, PINOUTS
+from shipped_book import FULL_RECORDS
+from shipped_cars import typed_text
 
 from builder.editing import UneditableError
 from builder.editing.tidying import steps_for, style_faults, tidied
 from builder.loading import load_text
 
 TEMPLATE = (FULL_RECORDS / "vehicle.yaml").read_text("utf-8")
-TANSY = (PINOUTS / "vehicles" / "ostrel" / "ostrel-tansy-2017-hatch-base.yaml").read_text("utf-8")
+TANSY = typed_text("ostrel-tansy-2017-hatch-base")
 STEPS = steps_for("vehicle", "../../../schema/vehicle.schema.json")
 
 

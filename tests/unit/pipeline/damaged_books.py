@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from evidence_book import TANSY, job_file, vehicle_file
+from shipped_cars import typed_text
 
 Edit = Callable[[Path], None]
 
@@ -47,9 +48,7 @@ def mirrored_sister(name: str) -> Edit:
     """A sister record that says the same of plug A, counted from the other face."""
 
     def edit(book: Path) -> None:
-        text = (
-            vehicle_file(book, TANSY).read_text("utf-8").replace(f"id: {TANSY}", f"id: {name}", 1)
-        )
+        text = typed_text(TANSY).replace(f"id: {TANSY}", f"id: {name}", 1)
         head, plug, rest = re.split(r"(?=^  - id: [AB]$)", text, flags=re.M)
         plug = re.sub(r"(?<=cavity: )\d+", _image, plug)
         plug = re.sub(r"(?<=empty: \[)[^]]+", lambda found: re.sub(r"\d+", _image, found[0]), plug)
@@ -67,7 +66,7 @@ def _image(cavity: re.Match[str]) -> str:
 def mirrored_and_a_twin(book: Path) -> None:
     """Of two records that say the same, the rule compares one with the mirrored; both are it."""
     mirrored_sister(AFTER)(book)
-    text = vehicle_file(book, TANSY).read_text("utf-8").replace(f"id: {TANSY}", f"id: {BEFORE}", 1)
+    text = typed_text(TANSY).replace(f"id: {TANSY}", f"id: {BEFORE}", 1)
     text = text.replace("year_from: 2016", "year_from: 2010").replace("2019", "2011", 1)
     vehicle_file(book, BEFORE).write_text(text, "utf-8")
 

@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 from evidence_book import sheet_file
 from shipped_book import FOLDERS_OF_PARTS, PINOUTS, loombook
+from shipped_cars import copy_makers, typed_in_one
 
 from builder.book import begun_path, open_book
 from builder.pipeline.answers.packs import MadePack, packed
@@ -41,7 +42,8 @@ def book(tmp_path: Path) -> Path:
     """The parts, the cars of one maker and one job that is done, before anything was begun."""
     for kind in FOLDERS_OF_PARTS:
         shutil.copytree(PINOUTS / kind, tmp_path / kind)
-    shutil.copytree(PINOUTS / "vehicles" / "ostrel", tmp_path / "vehicles" / "ostrel")
+    copy_makers(tmp_path, "ostrel")
+    typed_in_one(tmp_path, TANSY)
     (tmp_path / "jobs").mkdir()
     shutil.copy(PINOUTS / "jobs" / f"{DONE}.yaml", tmp_path / "jobs")
     return tmp_path

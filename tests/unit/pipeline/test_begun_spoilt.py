@@ -14,6 +14,7 @@ from pathlib import Path
 
 import pytest
 from shipped_book import FOLDERS_OF_PARTS, PINOUTS, loombook
+from shipped_cars import car_path, copy_makers, typed_in_one
 
 from builder.book import begun_path
 
@@ -97,9 +98,8 @@ def small_book(folder: Path, name: str) -> Path:
     (folder / "jobs").mkdir()
     shutil.copy(job_of(PINOUTS, name), folder / "jobs")
     vehicle = named(folder, name, r"^vehicle: (\S+)")
-    (of_car,) = (PINOUTS / "vehicles").rglob(f"{vehicle}.yaml")
-    maker = of_car.parent
-    shutil.copytree(maker, folder / "vehicles" / maker.name)
+    copy_makers(folder, car_path(PINOUTS, vehicle).parent.name)
+    typed_in_one(folder)
     return folder
 
 

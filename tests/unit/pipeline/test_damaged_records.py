@@ -10,6 +10,7 @@ from typing import Any
 import pytest
 import yaml
 from shipped_book import FOLDERS_OF_PARTS, PINOUTS
+from shipped_cars import copy_makers, typed_in_one
 
 from builder.book import Book, RecordFile, open_book
 from builder.findings import Finding
@@ -34,8 +35,10 @@ DAMAGES = damages()
 def book_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A book with everything that the damaged records refer to."""
     folder = tmp_path_factory.mktemp("damaged") / "book"
-    for kind in (*FOLDERS_OF_PARTS, "vehicles/ostrel"):
+    for kind in FOLDERS_OF_PARTS:
         shutil.copytree(PINOUTS / kind, folder / kind)
+    copy_makers(folder, "ostrel")
+    typed_in_one(folder, "ostrel-tansy-2017-hatch-base")
     return folder
 
 

@@ -8,6 +8,7 @@ from functools import cache
 import pytest
 from at_battery import BATTERIES_V, at_battery
 from shipped_book import PINOUTS
+from shipped_cars import CARS, car, read_car
 
 from builder.book import RecordFile, open_book
 from builder.findings import Finding, Severity
@@ -24,9 +25,6 @@ from builder.proof.grading.grade import grade_pin
 from builder.rules.registry import rules_for
 from builder.rules.rule import Scope
 
-VEHICLES = sorted(
-    path.stem for path in (PINOUTS / "vehicles").glob("*/*.yaml") if path.stem != "TEMPLATE"
-)
 JOBS = sorted(path.stem for path in (PINOUTS / "jobs").glob("*.yaml") if path.stem != "TEMPLATE")
 
 
@@ -49,7 +47,7 @@ def found_on(read: ReadRecord, vehicle: Vehicle) -> list[Finding]:
 
 def verdicts(stem: str, battery_v: float) -> dict[str, object]:
     """Everything that is decided about a vehicle, were every reading taken at this battery."""
-    read = read_record(file_of(stem))
+    read = read_car(stem)
     assert isinstance(read.record, Vehicle)
     vehicle, shelf = at_battery(read.record, battery_v), shipped().shelf
     findings = found_on(read, vehicle)
@@ -65,7 +63,7 @@ def verdicts(stem: str, battery_v: float) -> dict[str, object]:
     return said
 
 
-@pytest.mark.parametrize("stem", VEHICLES)
+@pytest.mark.parametrize("stem", CARS)
 def test_every_plan_and_grade_is_the_same_at_every_battery(stem: str) -> None:
     first, *others = (verdicts(stem, battery_v) for battery_v in BATTERIES_V)
     assert len(first) > len(shipped().shelf.converters)
@@ -98,9 +96,7 @@ def filled(job: Job, tests: tuple[object, ...], battery_v: float, lag_v: float) 
 def test_results_of_a_job_are_judged_beside_their_battery(stem: str) -> None:
     read = read_record(file_of(stem))
     assert isinstance(read.record, Job)
-    car_file = file_of(read.record.vehicle)
-    car = read_record(car_file).record
-    parts = job_parts(read.record, shipped().shelf, car if isinstance(car, Vehicle) else None)
+    parts = job_parts(read.record, shipped().shelf, car(read.record.vehicle))
     assert parts is not None
     told = shipped().gate()
     made = decide_job(read, parts, told).pack
@@ -118,8 +114,7 @@ def test_some_line_of_a_shipped_job_moves_with_its_battery() -> None:
     for stem in JOBS:
         read = read_record(file_of(stem))
         assert isinstance(read.record, Job)
-        car = read_record(file_of(read.record.vehicle)).record
-        parts = job_parts(read.record, shipped().shelf, car if isinstance(car, Vehicle) else None)
+        parts = job_parts(read.record, shipped().shelf, car(read.record.vehicle))
         assert parts is not None
         moving += sum(
             test.band.moves for test in decide_job(read, parts, shipped().gate()).pack.tests

@@ -10,9 +10,9 @@ from typing import Any
 
 import pytest
 from shipped_book import PINOUTS, loombook
+from shipped_cars import CARS, car_path, read_car
 
 from builder.book import open_book
-from builder.loading import load_file
 from builder.model.vehicle import Vehicle
 from builder.parsing import parse_vehicle
 from builder.pipeline.checking.shelf import read_shelves
@@ -26,10 +26,7 @@ from builder.rules import session_mirrored
 OTHER = {"wire_side": "mating_side", "mating_side": "wire_side"}
 BOOK = open_book(PINOUTS)
 SHELF = read_shelves(BOOK, BOOK.files())[0].book
-RECORDS = {
-    path.stem: load_file(path, path.name).data or {}
-    for path in sorted((PINOUTS / "vehicles").glob("*/*.yaml"))
-}
+RECORDS = {name: read_car(name).data for name in CARS}
 VISITS = [
     (name, session["id"])
     for name, record in RECORDS.items()
@@ -147,8 +144,8 @@ TANSY = "ostrel-tansy-2017-hatch-base"
 def book_with(folder: Path, data: dict[str, Any]) -> Path:
     """The shipped book with another record of one car."""
     shutil.copytree(PINOUTS, folder)
-    (path,) = (folder / "vehicles").glob(f"*/{TANSY}.yaml")
-    path.write_text(json.dumps(data), "utf-8")
+    car_path(folder, TANSY).write_text(json.dumps(data), "utf-8")
+    shutil.rmtree(folder / "visits" / TANSY, ignore_errors=True)
     return folder
 
 

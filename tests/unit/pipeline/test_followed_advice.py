@@ -8,9 +8,8 @@ from dataclasses import replace
 
 import pytest
 from pytest import MonkeyPatch
-from shipped_book import PINOUTS
+from shipped_cars import CARS, read_car
 
-from builder.book import open_book
 from builder.model.job import Job
 from builder.model.vehicle import Vehicle
 from builder.pipeline.answers.packs import MadePack, made_packs
@@ -42,8 +41,7 @@ def named(checked: CheckedBook, reasons: Iterable[Reason]) -> Iterator[str]:
 
 @pytest.fixture(scope="module")
 def cars() -> list[tuple[ReadRecord, Vehicle]]:
-    files = [f for f in open_book(PINOUTS).files() if f.kind == "vehicle" and not f.is_template]
-    reads = [read_record(file) for file in files]
+    reads = [read_car(name) for name in CARS]
     return [(read, read.record) for read in reads if isinstance(read.record, Vehicle)]
 
 

@@ -8,16 +8,16 @@ from pathlib import Path
 import pytest
 import yaml
 from click.testing import CliRunner
-from shipped_book import PINOUTS, loombook
+from shipped_book import loombook
+from shipped_cars import car_data
 
 from builder.cli import main
 from builder.parsing.reading_text import read_reading
 from builder.parsing.reading_words import LIMITS
 from builder.schema_check.schemas import read_schema
 
-VEHICLES = PINOUTS / "vehicles"
-TANSY = "ostrel/ostrel-tansy-2017-hatch-base"
-QUERN = "wexlow/wexlow-quern-2016-early"
+TANSY = "ostrel-tansy-2017-hatch-base"
+QUERN = "wexlow-quern-2016-early"
 WIRES = [
     pytest.param(TANSY, "A", 10, "constant", id="constant"),
     pytest.param(TANSY, "A", 7, "retained", id="retained"),
@@ -29,8 +29,7 @@ UNITS = {"dc_v": "V", "ac_v": "V ac", "ohm": "ohm"}
 
 
 def rows(vehicle: str, plug: str, cavity: int) -> list[dict]:
-    record = yaml.safe_load((VEHICLES / f"{vehicle}.yaml").read_text("utf-8"))
-    (pins,) = [p["pins"] for p in record["plugs"] if p["id"] == plug]
+    (pins,) = [p["pins"] for p in car_data(vehicle)["plugs"] if p["id"] == plug]
     (pin,) = [p for p in pins if p["cavity"] == cavity]
     return [{k: v for k, v in row.items() if k != "session"} for row in pin["readings"]]
 

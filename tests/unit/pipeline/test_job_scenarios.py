@@ -7,11 +7,11 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
+from shipped_cars import car_data
 
 from builder.declaring import read
 from builder.findings import Severity
 from builder.model.job import Job
-from builder.model.vehicle import Vehicle
 from builder.parsing import parse_vehicle
 from builder.pipeline.checking.book_check import CheckedBook
 from builder.pipeline.checking.gate import Gate
@@ -34,9 +34,7 @@ def decide(
     before = read_record(files[name])
     strap = {} if (job or {}).get("supply.ground_point") == "battery_post" else _STRAP
     data = with_boxes(changed(before.data, {**strap, **(job or {})}))
-    car = read_record(files[data["vehicle"]])
-    assert isinstance(car.record, Vehicle)
-    made = parse_vehicle(changed(car.data, vehicle or {}))
+    made = parse_vehicle(changed(car_data(data["vehicle"]), vehicle or {}))
     parts = job_parts(read(Job, data), shipped.shelf, made)
     assert parts is not None
     return decide_job(replace(before, record=parts.job, data=data), parts, Gate())
@@ -125,8 +123,7 @@ def test_a_sensor_on_the_post_wants_the_body(shipped: CheckedBook) -> None:
 
 
 def test_a_restart_nobody_timed_drops_the_turn_on(shipped: CheckedBook) -> None:
-    files = {file.path.stem: file for file in shipped.book.files()}
-    plugs = copy.deepcopy(read_record(files["cindral-teasel-2023"]).data["plugs"])
+    plugs = car_data("cindral-teasel-2023")["plugs"]
     for pin in (pin for plug in plugs for pin in plug["pins"] if pin["function"] == "constant"):
         for reading in pin.get("readings", ()):
             reading.pop("lasts_s", None)

@@ -7,15 +7,15 @@ from pathlib import Path
 
 import pytest
 from shipped_book import PINOUTS, loombook
+from shipped_cars import car
 
-from builder.book import RecordFile, open_book
+from builder.book import open_book
 from builder.findings import Severity
 from builder.model.job import Job
-from builder.model.vehicle import Vehicle
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.job_parts import job_parts
 from builder.pipeline.checking.jobs import CheckedJob, DecidedJob, decide_job
-from builder.pipeline.checking.records import ReadRecord, read_record
+from builder.pipeline.checking.records import read_record
 
 JOB = "tansy-subwoofer"
 
@@ -175,16 +175,9 @@ def decided(shipped: CheckedBook, name: str) -> DecidedJob:
     files = {file.path.stem: file for file in shipped.book.files()}
     read = read_record(files[name])
     assert isinstance(read.record, Job)
-    vehicle = _vehicle(files[read.record.vehicle])
-    parts = job_parts(read.record, shipped.shelf, vehicle[1])
+    parts = job_parts(read.record, shipped.shelf, car(read.record.vehicle))
     assert parts is not None
     return decide_job(read, parts, shipped.gate())
-
-
-def _vehicle(file: RecordFile) -> tuple[ReadRecord, Vehicle]:
-    read = read_record(file)
-    assert isinstance(read.record, Vehicle)
-    return read, read.record
 
 
 @pytest.mark.parametrize("name", SHIPPED)

@@ -14,6 +14,7 @@ from typing import Any
 import pytest
 import yaml
 from shipped_book import FOLDERS_OF_PARTS, PINOUTS, loombook
+from shipped_cars import car_data
 
 from builder.book import open_book
 from builder.editing.writing import write_record
@@ -34,8 +35,7 @@ Data = dict[str, Any]
 
 
 def shipped(car: str) -> Data:
-    path = PINOUTS / "vehicles" / CARS[car] / f"{car}.yaml"
-    return loaded(path)
+    return car_data(car)
 
 
 def loaded(path: Path) -> Data:

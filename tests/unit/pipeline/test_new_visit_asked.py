@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import shutil
 from pathlib import Path
 
 import pytest
 from evidence_book import TANSY
-from shipped_book import PINOUTS, loombook
+from shipped_book import loombook
+from shipped_cars import copy_makers
 from visited_book import data_of
 
 READING = "A.10 run 12.2 V battery 12.3"
@@ -58,5 +58,5 @@ def test_another_car_is_shown_nothing_of_the_last_one(small_book: Path) -> None:
 def test_a_car_that_is_none_or_several_is_asked_again(
     small_book: Path, typed: str, says: str
 ) -> None:
-    shutil.copytree(PINOUTS / "vehicles" / "quillan", small_book / "vehicles" / "quillan")
+    copy_makers(small_book, "quillan")
     assert says in asked(small_book, typed, *FIRST, READING, "")

@@ -166,11 +166,12 @@ def test_a_sheet_with_old_names_is_added_once(book, tmp_path):
     sheet = sheet_file(tmp_path / "sheet.yaml", f"vehicle: {OLD_CAR}", reading)
     sheet.write_text(sheet.read_text("utf-8").replace("third-bay", OLD_SHOP), "utf-8")
     assert f"added to {BRINDLE}" in loombook("evidence", "add", sheet, "--book", book).output
-    (visit,) = (book / "visits" / BRINDLE).iterdir()
+    (visit,) = (book / "visits" / BRINDLE).glob("*-2025-11-02-*")
     text = visit.read_bytes()
     assert OLD_SHOP.encode() not in text and b"2025-11-02" in text
     assert loombook("evidence", "add", sheet, "--book", book).exit_code == 0
-    assert [path.read_bytes() for path in (book / "visits" / BRINDLE).iterdir()] == [text]
+    there = (book / "visits" / BRINDLE).glob("*-2025-11-02-*")
+    assert [path.read_bytes() for path in there] == [text]
 
 
 def test_a_table_with_old_names_is_imported_with_the_new(book, tmp_path):
@@ -203,9 +204,14 @@ def test_diff_takes_a_renamed_record_for_the_same(book, tmp_path):
         text = path.read_text("utf-8").replace(BRINDLE, OLD_CAR).replace(JOB, OLD_JOB)
         path.write_text(text, "utf-8")
         path.rename(path.with_name(path.name.replace(BRINDLE, OLD_CAR).replace(JOB, OLD_JOB)))
+    (before / "visits" / BRINDLE).rename(before / "visits" / OLD_CAR)
     done = json.loads(loombook("diff", before, book, "--format", "json").stdout)
     assert {one["status"] for one in done["changed"]} == {"changed"}
-    assert {(one["kind"], one["name"]) for one in done["changed"]} <= {
+    visits = [one for one in done["changed"] if one["kind"] == "visit"]
+    told = [{"place": "vehicle", "what": "", "old": OLD_CAR, "new": BRINDLE}]
+    assert [one["changes"] for one in visits] == [told, told]
+    rest = [one for one in done["changed"] if one not in visits]
+    assert {(one["kind"], one["name"]) for one in rest} <= {
         ("vehicle", BRINDLE), ("job", JOB), ("work pack", JOB),
     }  # fmt: skip
 

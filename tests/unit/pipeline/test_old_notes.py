@@ -9,10 +9,10 @@ from typing import Any
 
 import pytest
 from evidence_book import TANSY, sheet_file, small_book, vehicle_file
-from shipped_book import PINOUTS, loombook
+from shipped_book import loombook
+from shipped_cars import car_data
 
 from builder.editing.tabular import csv_rows, from_tables, rows_of
-from builder.loading import load_file
 from builder.model.house_defaults import HouseDefaults
 from builder.model.old_note import OldNote
 from builder.model.vehicle import Vehicle
@@ -23,7 +23,6 @@ from builder.schema_check import check_shape
 from builder.source_map import Node, Position, SourceMap
 from builder.spreadsheets import read_tables, write_csv
 
-FILE = PINOUTS / "vehicles" / "ostrel" / f"{TANSY}.yaml"
 NOTE = {"by": "third-bay", "quantity": "dc_v", "value": 11.8, "source": "blue notebook, page 12"}
 SAID = (
     "third-bay (blue notebook, page 12): 11.80 V (DC volts); "
@@ -33,9 +32,7 @@ SAID = (
 
 @pytest.fixture
 def data() -> dict[str, Any]:
-    loaded = load_file(FILE, FILE.name).data
-    assert loaded is not None
-    return loaded
+    return car_data(TANSY)
 
 
 def noted(data: dict[str, Any], *notes: dict[str, Any]) -> dict[str, Any]:

@@ -159,8 +159,8 @@ def test_a_record_that_cannot_be_read_is_named_instead_of_the_job(tmp_path: Path
         (
             "vehicles/ostrel",
             VEHICLE,
-            ("state: radio_on_zero", "state: radio_on_null"),
-            "radio_on_null",
+            ("function: retained", "function: retaind"),
+            "retaind",
         ),
         ("converters", "cvn-2a", ("\nkind:", "\nkindd:"), "kindd"),
     ):

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 import yaml
 from shipped_book import FOLDERS_OF_PARTS, PINOUTS, loombook
+from shipped_cars import copy_car, typed_in_one
 
 from builder.book import open_book
 from builder.pipeline.answers.explaining import explained_pin
@@ -27,9 +28,8 @@ def unregistered(tmp_path: Path) -> Path:
         if folder != "contributors":
             shutil.copytree(PINOUTS / folder, book / folder)
     for name in (TEASEL, LETO):
-        maker = name.partition("-")[0]
-        (book / "vehicles" / maker).mkdir(parents=True)
-        shutil.copy(PINOUTS / "vehicles" / maker / f"{name}.yaml", book / "vehicles" / maker)
+        copy_car(book, name)
+    typed_in_one(book, TEASEL)
     return book
 
 

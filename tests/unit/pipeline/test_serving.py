@@ -14,6 +14,7 @@ from pathlib import Path
 import pytest
 from opened_files import opened_under
 from shipped_book import PINOUTS, loombook
+from shipped_cars import copy_car, typed_text
 from shop_book import OWN_CAR, shop_book
 
 from builder.book import Book
@@ -73,7 +74,9 @@ def serving_book(folder: Path) -> Path:
     """One car with its plan and job, one that shares nothing with it, and their parts."""
     for kind in ("housings", "amplifiers", "cables"):
         shutil.copytree(PINOUTS / kind, folder / kind)
-    for place in (CAR, "converters/cvn-2a.yaml", f"jobs/{Path(JOB).stem}.yaml", OTHER_CAR):
+    for car in (CAR, OTHER_CAR):
+        copy_car(folder, Path(car).stem)
+    for place in ("converters/cvn-2a.yaml", f"jobs/{Path(JOB).stem}.yaml"):
         (folder / place).parent.mkdir(parents=True, exist_ok=True)
         shutil.copy(PINOUTS / place, folder / place)
     (folder / "book.yaml").write_text("schema: 1\nsite_name: Ours\n", "utf-8")
@@ -185,7 +188,7 @@ def test_a_part_that_fails_takes_what_rests_on_it_down(served: Served) -> None:
 def test_of_records_that_contradict_each_other_none_stays(served: Served) -> None:
     """The rule names the later of two; which of them is wrong nobody knows."""
     twin = served.book / "vehicles" / "ostrel" / f"{TANSY}-again.yaml"
-    text = (served.book / CAR).read_text("utf-8").replace(f"id: {TANSY}\n", f"id: {TANSY}-again\n")
+    text = typed_text(TANSY).replace(f"id: {TANSY}\n", f"id: {TANSY}-again\n")
     for one, other in (("cavity: 7\n", "cavity: X\n"), ("cavity: 10\n", "cavity: 7\n")):
         text = text.replace(f"      - {one}", f"      - {other}")
     twin.write_text(text.replace("cavity: X", "cavity: 10"), "utf-8")

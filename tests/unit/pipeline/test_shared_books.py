@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from evidence_book import BRINDLE, JOB, TANSY, sheet_file, small_book, texts, vehicle_file
 from shipped_book import loombook
+from shipped_cars import typed_text
 
 from builder.book import open_book
 
@@ -31,7 +32,7 @@ def own(tmp_path: Path, shared: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     assert loombook("start", tmp_path / "ours", "--shared", shared).exit_code == 0
     car = tmp_path / "ours" / "vehicles" / "ostrel" / "ostrel-own-2017.yaml"
     car.parent.mkdir()
-    text = vehicle_file(shared, TANSY).read_text("utf-8")
+    text = typed_text(TANSY)
     text = text.replace(f"id: {TANSY}", "id: ostrel-own-2017").replace("model: Tansy", "model: Own")
     car.write_text(text, "utf-8")
     monkeypatch.chdir(tmp_path / "ours")

@@ -11,6 +11,7 @@ from typing import Any
 
 import pytest
 from shipped_book import FOLDERS_OF_PARTS, PINOUTS, loombook
+from shipped_cars import copy_car, typed_in_one
 
 from builder.book import open_book
 from builder.findings import Severity
@@ -49,8 +50,8 @@ def book(tmp_path: Path, keys: Path) -> Path:
     folder = tmp_path / "book"
     for kind in FOLDERS_OF_PARTS:
         shutil.copytree(PINOUTS / kind, folder / kind)
-    (folder / "vehicles" / "cindral").mkdir(parents=True)
-    shutil.copy(PINOUTS / "vehicles" / "cindral" / f"{TEASEL}.yaml", car(folder))
+    copy_car(folder, TEASEL)
+    typed_in_one(folder)
     for name in (SHOP, OTHER):
         record = folder / "contributors" / f"{name}.yaml"
         public = " ".join((keys / f"{name}.pub").read_text("utf-8").split()[:2])

@@ -9,6 +9,7 @@ import pytest
 from borrowing import change, git, repository
 from evidence_book import BRINDLE, small_book
 from shipped_book import loombook
+from shipped_cars import typed_in_one
 from visited_book import visit_files
 
 from builder.book import open_book
@@ -33,6 +34,7 @@ def book(tmp_path: Path, keys: Path) -> Path:
         public = " ".join((keys / f"{name}.pub").read_text("utf-8").split()[:2])
         record = folder / "contributors" / f"{name}.yaml"
         record.write_text(f"{record.read_text('utf-8')}public_keys: [{public}]\n", "utf-8")
+    typed_in_one(folder)
     repository(folder)
     assert loombook("mend", "--visits", "-b", folder).exit_code == 0
     return folder

@@ -11,6 +11,7 @@ from typing import Any
 import pytest
 import yaml
 from shipped_book import PINOUTS
+from shipped_cars import typed_in_one
 
 from builder.book import open_book
 from builder.pipeline.answers.packs import MadePack, made_packs
@@ -50,6 +51,7 @@ def settled_book(folder: Path) -> Path:
     """A copy of the book in which the job that asks for a reading has been given it."""
     book = folder / "book"
     shutil.copytree(PINOUTS, book)
+    typed_in_one(book)  # a wire goes with what was read on it
     for made in packs_of(book).values():
         if made.pack.kind == "probe_plan":
             files = Files(book, made)

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from borrowing import change, repository
 from shipped_book import PINOUTS, loombook
+from shipped_cars import car_path, typed_text
 
 from builder.book import open_book
 from builder.model.locked_books import LockedBook
@@ -14,7 +15,7 @@ from builder.pipeline.changing.borrowing import fetch, newest, taken, write_lock
 from builder.unfinished import work_folder
 
 BOOKS = 200
-SAMPLE = PINOUTS / "vehicles" / "mirdle" / "mirdle-smew-2004.yaml"
+SAMPLE = car_path(PINOUTS, "mirdle-smew-2004")
 HOUSINGS = sorted(set(re.findall(r"housing: ([a-z0-9-]+)", SAMPLE.read_text("utf-8"))))
 
 
@@ -26,7 +27,7 @@ def small(place: Path, number: int) -> Path:
         (place / "housings" / f"{name}.yaml").write_bytes(text)
     car = place / "vehicles" / "mirdle" / f"mirdle-smew-{number:03}.yaml"
     car.parent.mkdir(parents=True)
-    car.write_bytes(SAMPLE.read_bytes())
+    car.write_text(typed_text(SAMPLE.stem), "utf-8")
     change(car, "id: mirdle-smew-2004", f"id: mirdle-smew-{number:03}")
     change(car, "model: Smew", f"model: Smew {number:03}")
     return repository(place)

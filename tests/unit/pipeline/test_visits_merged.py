@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from pathlib import Path
 from typing import Any
 
@@ -9,6 +10,7 @@ import pytest
 from borrowing import git, repository
 from evidence_book import BRINDLE, TANSY, sheet_file, small_book, vehicle_file
 from shipped_book import loombook
+from shipped_cars import car_data
 from test_visits import counted, grades_of
 from visited_book import Data, data_of, taken_apart, visit_files, write
 
@@ -64,8 +66,9 @@ def typed_in_one(car: Data, visits: list[Data]) -> Data:
 def merged(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Data]:
     """A book in which twenty branches were merged, and the car as it was typed once."""
     book = small_book(tmp_path_factory.mktemp("merged") / "book")
-    typed = data_of(vehicle_file(book, BRINDLE))
+    typed = car_data(BRINDLE)
     write(vehicle_file(book, BRINDLE), taken_apart(typed)[0])
+    shutil.rmtree(book / "visits" / BRINDLE, ignore_errors=True)
     for shop in SHOPS:
         done = loombook("new", "contributor", "--name", shop, "--since", "2024-01-01", "-b", book)
         assert done.exit_code == 0, done.output

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from plan_cars import converter
+from shipped_cars import CARS, car
 
 from builder.declaring import read
 from builder.loading import load_file
@@ -212,7 +213,7 @@ SHIPPED = tuple(path.stem for path in _files("jobs"))
 """Ids of the jobs of the book."""
 
 
-VEHICLES: dict[str, Vehicle] = _records("vehicles", "vehicle")
+VEHICLES: dict[str, Vehicle] = {name: car(name) for name in CARS}
 CONVERTERS: dict[str, Converter] = _records("converters", "converter")
 """Cars and converters of the book, by id."""
 
@@ -235,7 +236,7 @@ def shipped_parts(name: str) -> JobParts:
     cables, what = _records("cables", "cable"), _records("jobs", "job")[name]
     return JobParts(
         what,
-        _records("vehicles", "vehicle")[what.vehicle],
+        VEHICLES[what.vehicle],
         converters[what.converter],
         {each.name: amplifiers[each.part] for each in what.amplifiers},
         tuple(cables[each] for each in what.cables),

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 import pytest
 from pack_samples import record, shelf
+from shipped_cars import car
 
 from builder.findings import Finding, Severity
 from builder.model.house_defaults import HouseDefaults
@@ -23,7 +24,7 @@ from builder.proof.faces.turning import turned
 
 SHELF = shelf()
 DEFAULTS = HouseDefaults()
-TEASEL = turned(record("vehicles/cindral/cindral-teasel-2023.yaml"), SHELF.housings)
+TEASEL = turned(car("cindral-teasel-2023"), SHELF.housings)
 BUS_ONLY = replace(TEASEL, fuse_positions=())
 """The same car without its switched fuse position: nothing but its bus says that it is on."""
 OK, TSM = SHELF.interfaces["ok-7n"], SHELF.interfaces["tsm-9n"]

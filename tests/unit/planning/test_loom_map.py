@@ -6,7 +6,8 @@ from dataclasses import replace
 
 import pytest
 from loom_samples import CAR, CUTS, RADIO, STRAIGHT_16, loom
-from pack_samples import record, shelf
+from pack_samples import shelf
+from shipped_cars import car
 
 from builder.planning.car.interface_fit import bus_plug, plug_for
 from builder.planning.looms.conductors import at_cavity, conductors, leading_to, length_m
@@ -114,8 +115,8 @@ def test_every_pair_that_says_it_mates_is_drawn_so():
             assert [*mismatches(housing, SHELF.housings[mate])] == []
 
 
-TEASEL = record("vehicles/cindral/cindral-teasel-2023.yaml")
-OSIER = record("vehicles/cindral/cindral-osier-2018.yaml")
+TEASEL = car("cindral-teasel-2023")
+OSIER = car("cindral-osier-2018")
 
 
 def test_an_interface_fits_by_its_plug_and_its_bus():

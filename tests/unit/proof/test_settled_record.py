@@ -6,14 +6,12 @@ import re
 from dataclasses import replace
 
 import pytest
-from shipped_book import PINOUTS
+import shipped_cars
 
-from builder.loading import load_file
 from builder.model.book import Shelf
 from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Pin
 from builder.model.vehicle import Vehicle
-from builder.parsing import parse_record
 from builder.proof.grading.grade import grade_pin
 from builder.proof.pin_proof import prove
 from builder.rendering.page import BuildInfo
@@ -27,11 +25,7 @@ LOST, DECIDED_BY = "quayside-fitters", "hollow-lane-garage"
 
 @pytest.fixture(scope="module")
 def car() -> Vehicle:
-    path = PINOUTS / "vehicles" / "mirdle" / f"{NAME}.yaml"
-    loaded = load_file(path, path.name)
-    record = parse_record("vehicle", loaded.data)
-    assert isinstance(record, Vehicle)
-    return record
+    return shipped_cars.car(NAME)
 
 
 def wire(car: Vehicle) -> Pin:

@@ -11,6 +11,7 @@ from typing import Any
 from each_case import each
 from page_samples import page_of, sample_shelf
 from shipped_book import FULL_RECORDS, PINOUTS
+from shipped_cars import CARS, car_data
 
 from builder.declaring import Field, fields_of
 from builder.loading import load_file
@@ -56,9 +57,9 @@ def holders(data: Any, keys: tuple[str, ...]) -> Iterator[dict[str, Any]]:
 
 @cache
 def records() -> list[dict[str, Any]]:
-    files = sorted((PINOUTS / "vehicles").rglob("*.yaml"), key=lambda file: file.stat().st_size)
-    files.append(FULL_RECORDS / "vehicle.yaml")  # the one with old notes
-    return [load_file(file, file.name).data for file in files]
+    files = (PINOUTS / "vehicles" / "TEMPLATE.yaml", FULL_RECORDS / "vehicle.yaml")
+    examples = [load_file(file, file.name).data for file in files]  # the second has old notes
+    return sorted(map(car_data, CARS), key=lambda data: len(str(data))) + examples
 
 
 def another(key: Field, value: Any) -> Any:
