@@ -23,6 +23,8 @@ def test_the_shipped_book_is_clean():
     done = loombook("check", PINOUTS)
     assert done.exit_code == 0, done.output
     assert "nothing to mend" in done.output
+    done = loombook("mend", "--dry-run", "-b", PINOUTS)
+    assert done.exit_code == 0, done.output
 
 
 def test_a_finding_names_place_fault_and_what_to_type(small_book):

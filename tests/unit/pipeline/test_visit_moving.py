@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import json
+import re
+import shutil
 from itertools import combinations
 from pathlib import Path
 from textwrap import indent
@@ -9,8 +12,9 @@ from textwrap import indent
 import pytest
 import yaml
 from evidence_book import BRINDLE, TANSY, small_book, texts, vehicle_file
-from shipped_book import loombook
-from visited_book import data_of, taken_apart, visit_files, write
+from shipped_book import PINOUTS, ROOT, loombook
+from shipped_cars import typed_in_one
+from visited_book import Data, data_of, taken_apart, visit_files, write
 
 from builder.book import open_book
 from builder.editing import UneditableError
@@ -18,12 +22,19 @@ from builder.editing.visit_moving import moved_visits
 from builder.pipeline.checking.book_check import check_book
 from builder.pipeline.checking.visit_text import visit_text
 
+KEPT = ROOT / "tests" / "records" / "typed_in_one" / f"{BRINDLE}.yaml"
+"""A record of before visits had files, as people typed it."""
 COMMENT = "# the leads were swapped and put right"
 
 
 @pytest.fixture
 def book(tmp_path: Path) -> Path:
-    return small_book(tmp_path / "book")
+    """Two cars that hold their visits: one kept as it was typed, into the other they are put."""
+    made = small_book(tmp_path / "book")
+    typed_in_one(made, TANSY)
+    shutil.copy(KEPT, vehicle_file(made, BRINDLE))
+    shutil.rmtree(made / "visits" / BRINDLE, ignore_errors=True)
+    return made
 
 
 def said(book: Path) -> list[tuple[str, str]]:
@@ -40,6 +51,40 @@ def test_visits_are_moved_and_everything_is_found_as_before(book):
     assert data_of(vehicle_file(book, TANSY)) == bare
     assert {path.stem: data_of(path) for path in visit_files(book, TANSY)} == visits
     assert loombook("tidy", "--check", "-b", book).exit_code == 0
+
+
+def test_a_car_that_is_kept_as_it_was_typed_is_mended_word_for_word(book):
+    done = loombook("mend", vehicle_file(book, BRINDLE), "-b", book)
+    assert done.exit_code == 0 and "2 visits of 1 vehicle moved" in done.output, done.output
+    typed = re.findall(r"{session: .*?}", KEPT.read_text("utf-8"))
+    visits = "".join(path.read_text("utf-8") for path in visit_files(book, BRINDLE))
+    assert len(typed) > 30 and sorted(re.findall(r"{session: .*?}", visits)) == sorted(typed)
+    rest = vehicle_file(book, BRINDLE).read_text("utf-8")
+    assert "{session: " not in rest and "sessions: []\n" in rest
+    assert re.findall("#.*", rest) == re.findall("#.*", KEPT.read_text("utf-8"))
+
+
+def test_every_shipped_car_comes_back_from_one_file(tmp_path):
+    book = Path(shutil.copytree(PINOUTS, tmp_path / "book"))
+    before = everything(book)
+    typed_in_one(book)
+    assert not list((book / "visits").glob("*/*.yaml"))
+    done = loombook("mend", "-b", book)
+    assert done.exit_code == 0 and len(before) > 20, done.output
+    assert everything(book) == before
+    assert loombook("mend", "--dry-run", "-b", book).exit_code == 0
+
+
+def everything(book: Path) -> list[str]:
+    """What the cars of a book and their visits say, in no order."""
+    files = [*book.glob("vehicles/*/*.yaml"), *book.glob("visits/*/*.yaml")]
+    return sorted(said_in_no_order(data_of(path)) for path in files)
+
+
+def said_in_no_order(data: Data) -> str:
+    """A record as text; the places of a visit in no order: a record's are those of its pins."""
+    places = sorted(json.dumps(one, sort_keys=True) for one in data.get("places", ()))
+    return json.dumps({**data, "places": places}, sort_keys=True, default=str)
 
 
 def test_a_second_time_there_is_nothing_to_move(book):
@@ -97,7 +142,7 @@ def test_comments_and_layout_go_along(book):
     text = path.read_text("utf-8")
     row = "          - {session: s1, state: radio_off, "
     assert text.count(row) == 1
-    text = text.replace(row, f"          {COMMENT}\n{row}")
+    text = text.replace(row, f"          {COMMENT}\n{row}   ")
     text = text.replace("    date: 2023-04-18\n", "    date: 2023-04-18   # a Tuesday\n")
     text = text.replace("        readings:\n", "        readings:   # seen twice\n", 1)
     path.write_text(text, "utf-8")
@@ -142,7 +187,7 @@ def test_what_would_count_otherwise_stays(book):
     assert done.exit_code == 1
     assert "left alone" in done.output
     assert path.read_bytes() == before
-    assert not (book / "visits").exists()
+    assert visit_files(book, BRINDLE) == []
 
 
 def test_killed_between_two_files_it_goes_on(book):
