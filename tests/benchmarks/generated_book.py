@@ -14,22 +14,29 @@ def make_book(folder: Path, vehicles: int) -> Path:
     parts = ("housings", "converters", "amplifiers", "cables", "looms", "interfaces")
     for kind in (*parts, "contributors"):
         shutil.copytree(SHIPPED / kind, folder / kind)
-    sources = sorted(path for path in (SHIPPED / "vehicles").glob("*/*.yaml"))
-    texts = [path.read_text("utf-8") for path in sources]
+    sources = [_texts_of(path) for path in sorted((SHIPPED / "vehicles").glob("*/*.yaml"))]
     for number in range(vehicles):
         copy, at = divmod(number, len(sources))
-        _write_copy(folder / "vehicles", sources[at].stem, texts[at], copy)
+        _write_copy(folder, sources[at], copy)
     return folder
 
 
-def _write_copy(folder: Path, record_id: str, text: str, copy: int) -> None:
-    """Write one record as copy number `copy`; ids inside it are renamed with it."""
-    make = re.search(r"^make: *(\S+)", text, re.M)
+def _texts_of(car: Path) -> dict[Path, str]:
+    """The texts of a vehicle and its visits, by their places in the book; the vehicle first."""
+    files = [car, *sorted((SHIPPED / "visits" / car.stem).glob("*.yaml"))]
+    return {path.relative_to(SHIPPED): path.read_text("utf-8") for path in files}
+
+
+def _write_copy(folder: Path, texts: dict[Path, str], copy: int) -> None:
+    """Write a vehicle and its visits as copy number `copy`; ids inside are renamed with it."""
+    make = re.search(r"^make: *(\S+)", next(iter(texts.values())), re.M)
     assert make is not None
     old = make[1].lower()
-    text = re.sub(r"^make: *\S+", f"make: {make[1]}{copy}", text, count=1, flags=re.M)
-    text = re.sub(rf"\b{old}-(?=[a-z])", f"{old}{copy}-", text)
-    name = re.sub(rf"^{old}-", f"{old}{copy}-", record_id)
-    place = folder / f"{old}{copy}"
-    place.mkdir(parents=True, exist_ok=True)
-    (place / f"{name}.yaml").write_text(text, "utf-8")
+    for place, typed in texts.items():
+        text = re.sub(r"^make: *\S+", f"make: {make[1]}{copy}", typed, count=1, flags=re.M)
+        text = re.sub(rf"\b{old}-(?=[a-z])", f"{old}{copy}-", text)
+        kind, car, name = place.parts
+        car, name = (re.sub(rf"^{old}(?=-|$)", f"{old}{copy}", part) for part in (car, name))
+        new = folder / kind / car / name
+        new.parent.mkdir(parents=True, exist_ok=True)
+        new.write_text(text, "utf-8")
