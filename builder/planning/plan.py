@@ -50,6 +50,7 @@ class Feed:
         "A resistor between the pin and the terminal, or null for none.", "Ω", above=0,
         default=None,
     )  # fmt: skip
+    group: int = 0  # feeds of one group are added up inside the converter
 
 
 @answer

@@ -5,11 +5,13 @@ from __future__ import annotations
 from dataclasses import replace
 
 from builder.model.job import Job, JobSpeaker
+from builder.model.names import channel_name
 from builder.model.words import Channel
-from builder.planning.car.pairs import Leg, Pair
+from builder.planning.car.output_sums import corner_of
+from builder.planning.car.pairs import Pair
 from builder.planning.car.treatments import is_crossed, wires_of
 from builder.planning.circuit.board import SCREWED, SLEEVE, Board
-from builder.planning.circuit.car_side import LEG_SIGNS
+from builder.planning.circuit.car_side import LEG_SIGNS, leg_name
 from builder.planning.circuit.coil_links import lay_coils
 from builder.planning.circuit.crossover_links import Way, band_of, lay_crossover, way_through
 from builder.planning.circuit.cut_ends import (
@@ -20,7 +22,7 @@ from builder.planning.circuit.cut_ends import (
     way_to_car,
     wire_at,
 )
-from builder.planning.circuit.jackets import jacket_wire
+from builder.planning.circuit.jackets import Demand, carrying
 from builder.planning.circuit.model import CircuitWire, EndId, Link, OpenEnd, Terminal
 from builder.planning.circuit.terminal_names import SIGNS
 from builder.planning.circuit.units import amplifier_unit
@@ -37,14 +39,17 @@ def lay_amplified(board: Board, work: CircuitWork) -> None:
             driven.add(channel)
             for at, leg in enumerate(broken[channel].legs):
                 start = starts[channel, LEG_SIGNS[leg.pin.leg or "positive"]]
-                _lay_return(board, work, speaker, broken[channel], leg, at, start)
+                _lay_return(board, work, speaker.amplifier, broken[channel], at, start)
         if speaker.lead is not None:
             for sign in SIGNS:
                 _lay_new(board, work, speaker, sign)
         if not speaker.existing:
             lay_coils(board, work, speaker)
-    for channel in broken.keys() - driven:
-        _leave_speaker_ends(board, work, broken[channel])
+    for pair in (pair for channel, pair in broken.items() if channel not in driven):
+        if work.unchosen:
+            _lay_unchosen(board, work, work.unchosen[0], pair)
+        else:
+            _leave_speaker_ends(board, work, pair)
 
 
 def output_terminal(board: Board, work: CircuitWork, speaker: JobSpeaker, sign: str) -> EndId:
@@ -75,28 +80,40 @@ def _starts(
             for name in wires for sign in SIGNS}  # fmt: skip
 
 
+def _lay_unchosen(board: Board, work: CircuitWork, amplifier: str, pair: Pair) -> None:
+    """A pair from the amplifier that nobody has chosen: woofer and tweeter from one output."""
+    unit = amplifier_unit(board, work, amplifier)
+    for at, leg in enumerate(pair.legs):
+        name = f"out {channel_name(corner_of(pair.channel))} {LEG_SIGNS[leg.pin.leg or 'positive']}"
+        start = board.terminal(
+            Terminal(f"{unit} {name}", unit, name, "drives", "amplified", needed=True)
+        )
+        _lay_return(board, work, amplifier, pair, at, Way((start,)))
+
+
 def _lay_return(
-    board: Board, work: CircuitWork, speaker: JobSpeaker, pair: Pair, leg: Leg, at: int, start: Way
+    board: Board, work: CircuitWork, amplifier: str, pair: Pair, at: int, start: Way
 ) -> None:
     """A pair back to where the car's wire was cut, and on to the car's own speaker."""
-    sign, other = LEG_SIGNS[leg.pin.leg or "positive"], pair.legs[1 - at]
+    leg, other = pair.legs[at], pair.legs[1 - at]
     purpose = f"{pair.named} to its speaker"
-    laid, place = work.carried("amplified", pair.channel)[at]
-    own = jacket_wire(work, laid, place, f"{purpose} {sign}")
+    name, mate = (f"{purpose} {LEG_SIGNS[one.pin.leg or 'positive']}" for one in (leg, other))
+    demand: Demand = ("amplified", pair.channel)
+    carrier = carrying(work, demand, at, name, mate, bare=leg_name(pair, leg))
+    assert carrier is not None, "a job that lacks a conductor for a pair is no tap plan"
+    own = carrier.wire
     wire = board.wire(replace(own, from_place=board.unit_of(start.out)) if start.crossed else own)
     first = board.join(
-        "terminal", work.amplifier_place(speaker.amplifier), start.out, wire.ends[0],
+        "terminal", work.amplifier_place(amplifier), start.out, wire.ends[0],
         closed_by=SCREWED, undone="with_part",
     )  # fmt: skip
     joint = board.join(
-        "splice", laid.route.to_place if loom_at(work, leg) is None else place_of(work, leg),
+        "splice", carrier.ends_at if loom_at(work, leg) is None else place_of(work, leg),
         wire.ends[1], speaker_end(work, leg), closed_by=SLEEVE,
         undone=undone_of(work, leg, "rejoin"),
     )  # fmt: skip
     path = (*start.path, first, wire.id, joint, *way_to_car(board, work, leg, pair))
-    mate = f"{purpose} {LEG_SIGNS[other.pin.leg or 'positive']}"
-    board.link(Link(f"{purpose} {sign}", "amplified", f"{purpose} {sign}", path, mate,
-                    pair.channel))  # fmt: skip
+    board.link(Link(name, "amplified", name, path, mate, pair.channel))
 
 
 def _lay_new(board: Board, work: CircuitWork, speaker: JobSpeaker, sign: str) -> None:

@@ -160,11 +160,15 @@ def _speaker_terminal(board: Board, work: CircuitWork, leg: Leg, pair: Pair) -> 
 def _car_wire(
     leg: Leg, id: str, length_m: float | None, from_place: str, to_place: str, pair: Pair, mate: str
 ) -> CircuitWire:
-    purpose = f"{pair.named} {LEG_SIGNS[leg.pin.leg or 'positive']}"
     return CircuitWire(
-        id, "speaker_level", purpose, CAR_WIRE, leg.name, leg.pin.wire,
+        id, "speaker_level", leg_name(pair, leg), CAR_WIRE, leg.name, leg.pin.wire,
         conductor_of(leg.pin.wire), length_m, from_place, to_place, mate, stays=True,
     )  # fmt: skip
+
+
+def leg_name(pair: Pair, leg: Leg) -> str:
+    """Return a leg of a pair in words: "front left +"."""
+    return f"{pair.named} {LEG_SIGNS[leg.pin.leg or 'positive']}"
 
 
 def _other(leg: Leg, pair: Pair) -> Leg:

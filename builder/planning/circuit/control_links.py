@@ -12,7 +12,7 @@ from builder.planning.circuit.cut_ends import beside
 from builder.planning.circuit.hold_up import lay_hold_up
 from builder.planning.circuit.hook_up import THINNEST_AWG, hook_up, side_by_side
 from builder.planning.circuit.interface_links import lay_interface
-from builder.planning.circuit.jackets import jacket_wire
+from builder.planning.circuit.jackets import carrying
 from builder.planning.circuit.model import CircuitWire, EndId, Link, OpenEnd, Terminal
 from builder.planning.circuit.single_wires import SINGLE_WIRE, Length, lay_fuse
 from builder.planning.circuit.terminal_names import (
@@ -79,11 +79,12 @@ def _converter_input(board: Board, work: CircuitWork, takes: RemoteIn) -> _Targe
 def _followers(board: Board, work: CircuitWork) -> list[_Target]:
     """Every amplifier and what else the turn-on lead switches."""
     found = []
-    for name, amplifier in work.parts.amplifiers.items():
+    draws = {name: each.turn_on.draw_ma for name, each in work.parts.amplifiers.items()}
+    for name in (*draws, *work.unchosen):
         unit = amplifier_unit(board, work, name)
         terminal = board.terminal(
-            Terminal(turn_on_of(unit), unit, "turn-on", "takes", "control", needed=True,
-                     draw_ma=amplifier.turn_on.draw_ma)
+            Terminal(turn_on_of(unit), unit, "turn-on", "takes", "control",
+                     needed=name in draws, draw_ma=draws.get(name))
         )  # fmt: skip
         place, length = work.amplifier_place(name), hook_up(work, name)
         found.append(_Target(terminal, unit, place, length))
@@ -100,12 +101,11 @@ def _followers(board: Board, work: CircuitWork) -> list[_Target]:
 def _from_car(board: Board, work: CircuitWork, targets: list[_Target]) -> None:
     """The car's wire to the first input, through a fuse of its own, and on to the others."""
     source = _source(board, work)
-    carried = work.carried("control", None)
-    if not carried:
+    carrier = carrying(work, ("control", None), 0, "turn-on")
+    if carrier is None:
         return
-    laid, place = carried[0]
-    wire = board.wire(jacket_wire(work, laid, place, "turn-on"))
-    path, end = _fused(board, work, source, _where_tapped(work, laid.route.from_place), wire)
+    wire = board.wire(carrier.wire)
+    path, end = _fused(board, work, source, _where_tapped(work, carrier.starts_at), wire)
     first = targets[0]
     through, end = _driver(board, work, end)
     ground = _ground_of(board, work, first)
@@ -186,8 +186,9 @@ def _chain(
     end, here, node = start, place, f"the turn-on output of {work.converter}"
     for target in targets:
         name = purpose = f"turn-on of {target.unit}"
+        said = purpose if target.unit not in work.unchosen else "turn-on"
         wire = board.wire(
-            CircuitWire(name, "control", purpose, SINGLE_WIRE, "single", None,
+            CircuitWire(name, "control", said, SINGLE_WIRE, "single", None,
                         awg(THINNEST_AWG), target.length.m, from_unit, target.unit,
                         piece=name, route_m=target.length.route_m,
                         length_taken=target.length.taken, way=target.length.way)
@@ -209,11 +210,12 @@ def _chain(
 
 def _ground_of(board: Board, work: CircuitWork, target: _Target) -> EndId:
     """The ground terminal beside an input."""
-    if target.unit in work.parts.amplifiers:
+    amplifiers = (*work.parts.amplifiers, *work.unchosen)
+    if target.unit in amplifiers:
         return amplifier_supply(board, work, target.unit)[1]
     if target.unit == work.converter:
         return converter_supply(board, work)[1]
-    return amplifier_supply(board, work, next(iter(work.parts.amplifiers)))[1]
+    return amplifier_supply(board, work, amplifiers[0])[1]
 
 
 def _leave_input(board: Board, work: CircuitWork, target: _Target) -> None:

@@ -21,7 +21,11 @@ def between(work: CircuitWork, amplifier: str) -> Route | None:
 
 
 def hook_up(work: CircuitWork, amplifier: str) -> Length:
-    """Return the length of a wire between converter and amplifier: measured, or side by side."""
+    """Return the length of a wire between converter and amplifier: measured, or side by side;
+    unknown to one that nobody has chosen.
+    """
+    if amplifier in work.unchosen:
+        return Length(None)
     route = between(work, amplifier)
     return side_by_side(work) if route is None else along(work, route)
 
@@ -40,6 +44,8 @@ def side_by_side(work: CircuitWork) -> Length:
 
 def line_length_m(work: CircuitWork, amplifier: str) -> float | None:
     """Return the line lead sold that reaches from the converter to an amplifier, or None."""
+    if amplifier in work.unchosen:
+        return None
     route = between(work, amplifier)
     return line_lead_m(work.defaults.beside_m if route is None else route.length_m, work.defaults)
 

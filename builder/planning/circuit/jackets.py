@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from typing import Final
+from typing import Final, NamedTuple, TypeAlias
 
+from builder.model.words import Channel
 from builder.planning.cables.cut_lengths import cut_length_m
 from builder.planning.cables.laying import LaidJacket
 from builder.planning.cables.piece_names import cable_name
 from builder.planning.circuit.board import SLEEVE, Board
 from builder.planning.circuit.model import CircuitWire, OpenEnd
+from builder.planning.circuit.single_wires import SINGLE_WIRE
 from builder.planning.circuit.work import CircuitWork
 from builder.planning.power.conductors import conductor_of
 from builder.planning.words import DemandKind, LinkClass
@@ -18,6 +20,41 @@ SPARE: Final = "spare"
 _CLASSES: dict[DemandKind, LinkClass] = {
     "signal": "speaker_level", "amplified": "amplified", "control": "control", "supply": "supply",
 }  # fmt: skip
+
+
+Demand: TypeAlias = tuple[DemandKind, Channel | None]
+"""What a conductor is asked for: what it carries, and the channel of a pair."""
+
+
+class Carrier(NamedTuple):
+    """A conductor for one demand, and where it starts and ends: as a route says it, or ""."""
+
+    wire: CircuitWire
+    starts_at: str = ""
+    ends_at: str = ""
+
+
+def carrying(
+    work: CircuitWork, demand: Demand, at: int, purpose: str,
+    mate: str | None = None, *, bare: str = "",
+) -> Carrier | None:  # fmt: skip
+    """Return the conductor that carries a demand's leg: of a jacket; of a plan, for which nobody
+    chose a cable, a wire of which only its purpose is known, `bare` in short; None where a job's
+    cables have none.
+    """
+    carried = work.carried(*demand)
+    if carried:
+        laid, place = carried[at]
+        way = laid.route
+        return Carrier(jacket_wire(work, laid, place, purpose), way.from_place, way.to_place)
+    if not work.unchosen:
+        return None
+    kind = _CLASSES[demand[0]]
+    return Carrier(
+        CircuitWire(
+            purpose, kind, bare or purpose, SINGLE_WIRE, "single", None, None, None, "", "", mate
+        )
+    )
 
 
 def jacket_wire(work: CircuitWork, laid: LaidJacket, place: str, purpose: str) -> CircuitWire:

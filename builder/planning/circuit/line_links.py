@@ -88,7 +88,8 @@ def _input_terminal(board: Board, work: CircuitWork, lead: _Lead, part: str) -> 
     if part == SHIELD:
         name = f"{lead.name} {SHIELD}"
         return board.terminal(Terminal(shield_of(centre), unit, name, "passes", "line"))
-    ohm = input_ohm(work.parts.amplifiers[unit], lead.feed.socket, work.defaults)
+    chosen = work.parts.amplifiers.get(unit)
+    ohm = input_ohm(chosen, lead.feed.socket, work.defaults) if chosen else None
     return board.terminal(
         Terminal(centre, unit, lead.name, "takes", "line", needed=True, in_ohm=ohm)
     )

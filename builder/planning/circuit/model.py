@@ -86,6 +86,11 @@ class Unit:
     terminals: tuple[Terminal, ...] = listed("Its terminals.", default=())
     record: str = text("The record it is one of, or empty.", default="")
 
+    @property
+    def is_unchosen(self) -> bool:
+        """Whether it is an amplifier that nobody has chosen: of a plan, no job has one."""
+        return self.kind == "amplifier" and not self.record
+
 
 @answer
 class CircuitWire:

@@ -6,7 +6,7 @@ from builder.model.names import channel_name
 from builder.planning.car.pairs import Leg
 from builder.planning.car.selection import Tap
 from builder.planning.circuit.board import SCREWED, SLEEVE, WRAP, Board
-from builder.planning.circuit.car_side import LEG_SIGNS
+from builder.planning.circuit.car_side import LEG_SIGNS, leg_name
 from builder.planning.circuit.cut_ends import (
     beside,
     loom_at,
@@ -16,7 +16,7 @@ from builder.planning.circuit.cut_ends import (
     way_from_radio,
     wire_at,
 )
-from builder.planning.circuit.jackets import jacket_wire
+from builder.planning.circuit.jackets import Demand, carrying
 from builder.planning.circuit.model import Element, EndId, Link, OpenEnd, Terminal
 from builder.planning.circuit.work import CircuitWork
 from builder.planning.feeds.input_type import swaps_legs
@@ -59,9 +59,13 @@ def _lay_leg(
     board: Board, work: CircuitWork, tap: Tap, leg: Leg, at: int, pad: FittedPad | None
 ) -> None:
     cut = tap.treatment == "intercept"
-    laid, place = work.carried("signal", tap.pair.channel)[at]
-    wire = board.wire(jacket_wire(work, laid, place, _signal(tap, leg)))
-    where = laid.route.from_place if loom_at(work, leg) is None else place_of(work, leg)
+    other = tap.pair.negative if leg is tap.pair.positive else tap.pair.positive
+    demand: Demand = ("signal", tap.pair.channel)
+    names = _signal(tap, leg), _signal(tap, other)
+    carrier = carrying(work, demand, at, *names, bare=leg_name(tap.pair, leg))
+    assert carrier is not None, "a job that lacks a conductor for a pair is no tap plan"
+    wire = board.wire(carrier.wire)
+    where = carrier.starts_at if loom_at(work, leg) is None else place_of(work, leg)
     start = board.join(
         "splice" if cut else "tap", where, radio_end(work, tap, leg), wire.ends[0],
         closed_by=SLEEVE if cut else WRAP,
@@ -70,7 +74,6 @@ def _lay_leg(
     terminal = input_terminal(board, work, tap, leg)
     tail = _to_terminal(board, work, wire.ends[1], terminal, _signal(tap, leg), pad)
     head = way_from_radio(board, work, leg) if cut else (beside(work, leg),)
-    other = tap.pair.negative if leg is tap.pair.positive else tap.pair.positive
     board.link(
         Link(_signal(tap, leg), "speaker_level", _signal(tap, leg),
              (*head, start, wire.id, *tail, terminal), _signal(tap, other), tap.pair.channel)

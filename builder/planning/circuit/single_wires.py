@@ -23,7 +23,8 @@ class Length(NamedTuple):
 
 
 def lay_single(
-    board: Board, id: str, carries: LinkClass, size: Conductor, length: Length, from_place: str,
+    board: Board, id: str, carries: LinkClass, size: Conductor | None, length: Length,
+    from_place: str,
     to_place: str,
 ) -> CircuitWire:  # fmt: skip
     """Put a wire on that is cut from a piece of its own; its id says what it is for."""

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from builder.model.job import Job
 from builder.planning.circuit.board import ON_POST, PAINTED, SCREWED, Board
 from builder.planning.circuit.device_links import lay_devices
 from builder.planning.circuit.hook_up import THINNEST_AWG
-from builder.planning.circuit.model import CircuitWire, EndId, Link, Terminal
+from builder.planning.circuit.model import CircuitWire, Element, EndId, Link, Terminal
 from builder.planning.circuit.second_battery_links import (
     joiner_ground,
     lay_second_link,
@@ -32,6 +34,8 @@ from builder.planning.power.main_fuse import main_fuse_place
 from builder.planning.power.supply_runs import RunChoice
 from builder.planning.words import BLOCK, MAIN_FUSE
 
+UNSIZED = "? A"
+"""What a fuse says whose size follows from an amplifier that nobody has chosen."""
 BODY = "body"
 GROUND_POINT = "ground point"
 THE_BODY, THE_STRAP, THE_CAR = "the body", "the strap", "the car"
@@ -39,6 +43,8 @@ THE_BODY, THE_STRAP, THE_CAR = "the body", "the strap", "the car"
 
 def lay_supply(board: Board, work: CircuitWork) -> None:
     """Put the supply of every amplifier and of the converter on."""
+    if work.unchosen:
+        _lay_unsized(board, work, work.unchosen[0])
     if not work.runs:
         return
     board.unit(BATTERY, "battery", BATTERY)
@@ -47,7 +53,7 @@ def lay_supply(board: Board, work: CircuitWork) -> None:
     fed = [name for name in work.parts.amplifiers if _draws(work, name)]
     apart = {run.demand.name.removeprefix("branch to "): run for run in branches}
     straight = [name for name in fed if name not in apart]
-    feed = _trunk(board, work, plus, straight, block=bool(branches))
+    feed = _sized_trunk(board, work, plus, straight, block=bool(branches))
     for name, run in apart.items():
         _branch(board, work, name, run, feed)
     _ground(board, work, trunk, straight)
@@ -55,6 +61,18 @@ def lay_supply(board: Board, work: CircuitWork) -> None:
         _second_ground(board, work, trunk.conductor)
     _strap(board, work)
     lay_devices(board, work, fed)
+
+
+def _lay_unsized(board: Board, work: CircuitWork, name: str) -> None:
+    """The whole loop of an amplifier that nobody has chosen: no wire and no fuse has a size."""
+    board.unit(BATTERY, "battery", BATTERY)
+    plus, ground = amplifier_supply(board, work, name)
+    fuse = board.element(Element(MAIN_FUSE, "fuse", 0.0, UNSIZED, BATTERY, MAIN_FUSE, "supply"))
+    trunk = _Trunk(f"supply of {name}", None, fuse, Length(None), Length(None), name)
+    _trunk(board, trunk, _plus_post(board), [plus])
+    _ground_wire(board, work, (name, work.amplifier_place(name), ground), None, Length(None))
+    _strap(board, work)
+    lay_devices(board, work, [name])
 
 
 def _draws(work: CircuitWork, name: str) -> bool:
@@ -88,30 +106,47 @@ def _second_ground(board: Board, work: CircuitWork, size: Conductor) -> None:
         _ground_wire(board, work, joiner, awg(THINNEST_AWG), length)
 
 
-def _trunk(
+@dataclass(frozen=True, slots=True)
+class _Trunk:
+    """What leads from a battery past the main fuse, and where: a size or length may be unknown."""
+
+    name: str
+    size: Conductor | None
+    fuse: Element
+    near: Length
+    far: Length
+    end: str
+    place: str = ""
+
+
+def _sized_trunk(
     board: Board, work: CircuitWork, post: EndId, straight: list[str], *, block: bool
 ) -> EndId:
-    """Post, lead, main fuse, trunk; return where branches begin, or the last terminal."""
-    trunk, battery = work.runs[0], board.unit_of(post)
+    """The trunk as it was worked out; return where branches begin, or the last terminal."""
+    run, near = work.runs[0], work.parts.job.supply.fuse_to_battery_m
+    rest = Length(max(0.0, run.demand.out_m - (near or 0.0)), way=_supply_way(work.parts.job))
+    fuse = lay_fuse(board, MAIN_FUSE, run.run.fuse_a, main_fuse_place(work.parts.job.supply))
+    end = BLOCK if block else straight[0]
     place = BLOCK if block else work.amplifier_place(straight[0])
-    end_name = BLOCK if block else straight[0]
-    near, at = work.parts.job.supply.fuse_to_battery_m, main_fuse_place(work.parts.job.supply)
-    lead = lay_single(board, LEAD_TO_MAIN_FUSE, "supply", trunk.conductor, Length(near),
-                      battery, MAIN_FUSE)  # fmt: skip
-    fuse = lay_fuse(board, MAIN_FUSE, trunk.run.fuse_a, at)
-    rest = max(0.0, trunk.demand.out_m - (near or 0.0))
-    wire = lay_single(board, trunk.demand.name, "supply", trunk.conductor,
-                      Length(rest, way=_supply_way(work.parts.job)), MAIN_FUSE,
-                      end_name)  # fmt: skip
+    ends = [_block_in(board)] if block else []
+    ends += [amplifier_supply(board, work, name)[0] for name in straight]
+    trunk = _Trunk(run.demand.name, run.conductor, fuse, Length(near), rest, end, place)
+    return _trunk(board, trunk, post, ends)
+
+
+def _trunk(board: Board, trunk: _Trunk, post: EndId, ends: list[EndId]) -> EndId:
+    """Post, lead, main fuse, trunk; return the first of the terminals that it ends at."""
+    battery, fuse, at = board.unit_of(post), trunk.fuse, trunk.fuse.place
+    lead = lay_single(board, LEAD_TO_MAIN_FUSE, "supply", trunk.size, trunk.near, battery,
+                      MAIN_FUSE)  # fmt: skip
+    wire = lay_single(board, trunk.name, "supply", trunk.size, trunk.far, MAIN_FUSE, trunk.end)
     ring = board.join("ring", battery, post, lead.ends[0], closed_by=ON_POST,
                       undone="take_off" if battery == BATTERY else "with_part")  # fmt: skip
     into = board.join("terminal", at, lead.ends[1], fuse.ends[0], closed_by=SCREWED,
                       undone="with_part")  # fmt: skip
     out = board.join("terminal", at, fuse.ends[1], wire.ends[0], closed_by=SCREWED,
                      undone="with_part")  # fmt: skip
-    ends = [_block_in(board)] if block else []
-    ends += [amplifier_supply(board, work, name)[0] for name in straight]
-    last = board.join("terminal", place, wire.ends[1], *ends, closed_by=SCREWED,
+    last = board.join("terminal", trunk.place, wire.ends[1], *ends, closed_by=SCREWED,
                       undone="with_part")  # fmt: skip
     path = (post, ring, lead.id, into, fuse.id, out, wire.id, last)
     for end in ends:
@@ -168,7 +203,11 @@ def _ground_lead(
 
 
 def _ground_wire(
-    board: Board, work: CircuitWork, of: tuple[str, str, EndId], size: Conductor, length: Length
+    board: Board,
+    work: CircuitWork,
+    of: tuple[str, str, EndId],
+    size: Conductor | None,
+    length: Length,
 ) -> None:
     """From a device's ground terminal to the one point where everything is grounded."""
     name, place, ground = of

@@ -11,8 +11,12 @@ from builder.planning.levels.hung_devices import hung_current_a
 
 
 def amplifier_unit(board: Board, work: CircuitWork, name: str) -> str:
-    """Put an amplifier of the job on; return its id, which is the job's name for it."""
-    record = work.parts.amplifiers[name].id
+    """Put an amplifier of the job on; return its id, which is the job's name for it.
+
+    One that nobody has chosen is of no record.
+    """
+    chosen = work.parts.amplifiers.get(name)
+    record = chosen.id if chosen else ""
     return board.unit(name, "amplifier", work.amplifier_place(name), record)
 
 
@@ -24,6 +28,8 @@ def converter_unit(board: Board, work: CircuitWork) -> str:
 def amplifier_supply(board: Board, work: CircuitWork, name: str) -> tuple[EndId, EndId]:
     """Put the supply terminals of an amplifier on; return positive and ground."""
     unit = amplifier_unit(board, work, name)
+    if name in work.unchosen:
+        return _supply_pair(board, unit, None, None)
     amplifier = work.parts.amplifiers[name]
     thickest = amplifier.power_max_awg
     draws = amplifier_current_a(name, amplifier, work.loads, work.defaults)

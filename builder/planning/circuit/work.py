@@ -44,6 +44,12 @@ class CircuitWork:
     second_link: RunChoice | None = None  # to a second battery
 
     @property
+    def unchosen(self) -> tuple[str, ...]:
+        """The amplifiers that nobody has chosen: a tap plan has one, a job none."""
+        named = (each.name for each in self.parts.job.amplifiers)
+        return tuple(name for name in named if name not in self.parts.amplifiers)
+
+    @property
     def converter(self) -> str:
         """What the converter is called on every sheet."""
         return self.parts.converter.name

@@ -35,7 +35,7 @@ def _feeds_of(tap: Tap, converter: Converter, trust: Trust, pad_ohm: float | Non
     return [
         Feed(
             tap.converter_input, terminal, leg.plug.id, leg.pin.cavity, tap.pair.channel,
-            tap.treatment, leg.wire, trust.grade(leg.pin).band, leg.pin.path, pad_ohm,
+            tap.treatment, leg.wire, trust.grade(leg.pin).band, leg.pin.path, pad_ohm, tap.group,
         )
         for terminal, leg in zip(_TERMINALS, legs, strict=True)
     ]  # fmt: skip

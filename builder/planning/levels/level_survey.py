@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from builder.model.house_defaults import HouseDefaults
@@ -76,17 +77,24 @@ def _checked(
     return pad_levels(checked, selection, converter, defaults), unknown
 
 
+def taps_of_sub_sum(converter: Converter, taps: Sequence[Tap]) -> tuple[Tap, ...]:
+    """Return the taps of both fronts that a converter with inputs to spare adds up to a subwoofer
+    output of their own; none where it has none to spare, or the car's subwoofer feeds one.
+    """
+    fronts = [t for t in taps if t.treatment == "intercept" and t.pair.channel in _FRONTS]
+    has_own = any(tap.treatment == "addon" for tap in taps)
+    if converter.inputs < SUB_FROM_INPUTS or converter.sum != "any" or has_own:
+        return ()
+    return tuple(fronts) if len(fronts) > 1 else ()
+
+
 def _subwoofer_sum(
     converter: Converter, checked: list[tuple[Tap, LevelCheck]]
 ) -> tuple[list[Reason], list[Objection]]:
     """A subwoofer output made of both fronts: equal content of two sides doubles the volts."""
-    fronts = [
-        behind_pad_v_rms(check)
-        for tap, check in checked
-        if tap.treatment == "intercept" and tap.pair.channel in _FRONTS
-    ]
-    has_own = any(tap.treatment == "addon" for tap, _ in checked)
-    if converter.inputs < SUB_FROM_INPUTS or converter.sum != "any" or has_own or len(fronts) < 2:
+    summed = taps_of_sub_sum(converter, [tap for tap, _ in checked])
+    fronts = [behind_pad_v_rms(check) for tap, check in checked if tap in summed]
+    if not fronts:
         return [], []
     limit = converter.input.after_sum_max_v_rms
     together = sum(fronts)
