@@ -14,7 +14,7 @@ from builder.pipeline.answers.packs import MadePack, packed
 from builder.pipeline.answers.visit_changes import Standing, standing_of
 from builder.pipeline.changing.record_files import create_new
 from builder.pipeline.checking.book_check import check_book
-from builder.planning.car.open_readings import by_state, open_readings
+from builder.planning.car.open_readings import each_once, open_readings
 from builder.planning.plan import Plan, ProofReading
 from builder.planning.work_pack import BayTest
 from builder.rendering.pages.job_tests import reading_tests
@@ -83,7 +83,7 @@ def _of_vehicle(
         readings = [*_waiting_for(standing), *readings]
     sum_today = standing.sum_of(None, converter)
     head = SheetHead(_title(vehicle, converter), vehicle.id, None, converter, sum_today, None)
-    return head, reading_tests(by_state(readings))
+    return head, reading_tests(each_once(readings))
 
 
 def _title(vehicle: Vehicle, converter: str | None) -> str:

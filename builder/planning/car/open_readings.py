@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from builder.findings import DataPath
 from builder.model.house_defaults import HouseDefaults
@@ -12,8 +12,6 @@ from builder.planning.car.measurements import pair_readings, pin_readings
 from builder.planning.car.pairs import Pair, find_pairs
 from builder.planning.plan import ProofReading
 from builder.planning.trust import position_as_pin
-
-_ORDER: dict[State, int] = {state: at for at, state in enumerate(STATES)}
 
 
 def open_readings(
@@ -51,12 +49,28 @@ def _readings(
         yield from pin_readings(vehicle, pin, where_fuse, defaults, open_only=True)
 
 
-def by_state(readings: Iterable[ProofReading]) -> tuple[ProofReading, ...]:
-    """Return each reading once, those of one state of the car together, in the order of a visit."""
+_ORDER: dict[State, int] = {state: at for at, state in enumerate(STATES)}
+
+
+def by_state(readings: Sequence[ProofReading]) -> list[ProofReading]:
+    """Return readings in the order of a visit: a state of the car is made once, and what is read
+    in it in the same way stands together; with a plug off last.
+    """
+    ways = [way_of(each) for each in readings]
+    return sorted(readings, key=lambda each: (_ORDER[each.state], ways.index(way_of(each))))
+
+
+def way_of(reading: ProofReading) -> str:
+    """Return how it is read, without the band."""
+    return reading.how.rpartition(": ")[0]
+
+
+def each_once(readings: Iterable[ProofReading]) -> tuple[ProofReading, ...]:
+    """Return the first of those readings that are the same but for what they settle."""
     once: dict[tuple[object, ...], ProofReading] = {}
     for each in readings:
         once.setdefault(_key(each), each)
-    return tuple(sorted(once.values(), key=lambda each: _ORDER[each.state]))
+    return tuple(once.values())
 
 
 def _key(each: ProofReading) -> tuple[object, ...]:

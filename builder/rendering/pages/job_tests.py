@@ -10,7 +10,8 @@ from builder.model.job import Result
 from builder.model.names import channel_name, function_name
 from builder.model.results import by_test
 from builder.planning.bay.ids import numbered
-from builder.planning.bay.line import DEAD, proof_line
+from builder.planning.bay.line import proof_line
+from builder.planning.car.open_readings import by_state
 from builder.planning.plan import Feed, ProofReading
 from builder.planning.sheet_rows import Step
 from builder.planning.work_pack import BayTest, WorkPack
@@ -65,26 +66,8 @@ def reading_tests(readings: Sequence[ProofReading]) -> tuple[BayTest, ...]:
     """Return the readings of a plan as lines of a sheet of their own, state by state."""
     return numbered(
         replace(proof_line(reading), what=f"{_place(reading)}: {reading.how}")
-        for reading in _by_state(readings)
+        for reading in by_state(readings)
     )
-
-
-def _by_state(readings: Sequence[ProofReading]) -> list[ProofReading]:
-    """Each state is made once: what is read in it stands together, with a plug off last."""
-    ways = [(reading.state, _way(reading)) for reading in readings]
-    states = list(dict.fromkeys(state for state, _ in ways))
-    return [
-        reading
-        for _, reading in sorted(
-            zip(ways, readings, strict=True),
-            key=lambda each: (each[0][0] in DEAD, states.index(each[0][0]), ways.index(each[0])),
-        )
-    ]
-
-
-def _way(reading: ProofReading) -> str:
-    """How it is read, without the band."""
-    return reading.how.rpartition(": ")[0]
 
 
 def _fed_by(feeds: Sequence[Feed]) -> dict[tuple[str | None, str | None], str]:
