@@ -113,7 +113,7 @@ def _pages(
     for plan in plans:
         converter = shelf.converters[plan.converter]
         digest = plan_sum(plan_as_json(plan))
-        pages.append(plan_page(plan, vehicle, converter, shelf, info, digest))
+        pages.append(plan_page(plan, vehicle, converter, shelf, info, digest, jobs))
     return pages
 
 

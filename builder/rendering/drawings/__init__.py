@@ -1,4 +1,4 @@
-"""Drawings as SVG in our own hand: plugs, taps, ladders, wires. No page is needed to make one."""
+"""Drawings as SVG in our own hand: plugs, ladders, wires. No page is needed to make one."""
 
 from builder.rendering.drawings.gain_ladder import gain_ladder
 from builder.rendering.drawings.jacket_section import jacket_section
@@ -8,7 +8,6 @@ from builder.rendering.drawings.look_alikes import look_alikes
 from builder.rendering.drawings.plug_faces import legend, plug_faces
 from builder.rendering.drawings.power_tree import power_tree
 from builder.rendering.drawings.swatch import swatch
-from builder.rendering.drawings.tap_diagram import tap_diagram
 
 __all__ = [
     "gain_ladder",
@@ -20,6 +19,5 @@ __all__ = [
     "plug_faces",
     "power_tree",
     "swatch",
-    "tap_diagram",
     "turn_on_ladder",
 ]

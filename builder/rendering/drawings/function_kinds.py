@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from builder.model.plugs import Pin, Plug
+from builder.model.plugs import Pin
 from builder.model.words import PAIRED, SUPPLIES, Function
 from builder.rendering.drawings.shapes import Hatch
 from builder.rendering.drawings.wire_colours import wire_words
@@ -65,12 +65,6 @@ def kind_of(function: Function) -> FunctionKind:
 def plain(word: str) -> str:
     """Return a word of the records as a person would read it: "front-left" as "front left"."""
     return word.replace("_", " ").replace("-", " ")
-
-
-def unit_words(plug: Plug | None) -> str:
-    """Return what a plug belongs to; a factory amplifier must not be taken for the new one."""
-    unit = plug.unit if plug else "radio"
-    return "factory amplifier" if unit == "amplifier" else plain(unit)
 
 
 def use_words(pin: Pin) -> str:

@@ -104,12 +104,6 @@ def arrow_down(canvas: Canvas, x: float, y1: float, y2: float) -> None:
     canvas.add(_head((x, y2), (-4, -7), (4, -7)))
 
 
-def arrow_right(canvas: Canvas, x1: float, x2: float, y: float) -> None:
-    """Draw an arrow from x1 right to x2."""
-    canvas.line((x1, y), (x2 - 5, y))
-    canvas.add(_head((x2, y), (-7, -4), (-7, 4)))
-
-
 def _head(tip: Point, *barbs: Point) -> str:
     """Return an arrow head; `barbs` are given from the tip."""
     points = (tip, *((tip[0] + dx, tip[1] + dy) for dx, dy in barbs))
@@ -117,13 +111,13 @@ def _head(tip: Point, *barbs: Point) -> str:
     return f'<path class="lb-head" d="M{d}Z"/>'
 
 
-def part_box(canvas: Canvas, box: Box, lines: tuple[str, ...], side: float = 8) -> None:
+def part_box(canvas: Canvas, box: Box, lines: tuple[str, ...]) -> None:
     """Draw a part as a box with centred lines of text, the first one bold."""
     x, y, w, h = box
     canvas.rect(box, "lb-part", 3)
     top = y + h / 2 - 7 * (len(lines) - 1) + 4
     for index, line in enumerate(lines):
-        words, size = fit(line, w - 2 * side, 12 if index == 0 else 11)
+        words, size = fit(line, w - 16, 12 if index == 0 else 11)
         canvas.text(x + w / 2, top + 14 * index, words, size, anchor="middle", bold=index == 0)
 
 

@@ -7,8 +7,7 @@ from typing import NamedTuple
 
 from builder.figures import at_most, read_as, share_percent, shown, span
 from builder.model.car import Battery
-from builder.model.job import Job
-from builder.model.words import UNKNOWN, Channel
+from builder.model.words import UNKNOWN
 from builder.planning.bay.hand_over import MUSIC
 from builder.planning.pack_details import HoldUpPart, LevelChain, PowerSheet, TurnOnDraw
 from builder.planning.plan import Reason
@@ -202,15 +201,6 @@ def _db(value: float) -> str:
 def quantity_words(part: PartLine) -> str:
     """Return how many of a part, with its unit."""
     return f"{part.quantity:.4g} {part.unit}".rstrip()
-
-
-def outputs_by_channel(job: Job) -> dict[Channel, str]:
-    """Return which amplifier channel drives each factory speaker, by the pair it hangs on."""
-    return {
-        one.channel: f"{one.amplifier}, channel {one.channel_name}"
-        for one in job.speakers
-        if one.existing or one.existing_lead
-    }
 
 
 def treatments_by_because(pack: WorkPack) -> list[tuple[str, str]]:

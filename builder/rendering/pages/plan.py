@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from markupsafe import Markup
@@ -9,17 +10,20 @@ from markupsafe import Markup
 from builder.model.book import Shelf
 from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
+from builder.planning.job.plan_circuit import plan_circuit, plan_parts
 from builder.planning.plan import Plan
 from builder.planning.words import RUNG_NAMES, PlanKind
 from builder.rendering.drawings.ladders import level_ladder, turn_on_ladder
 from builder.rendering.drawings.plug_faces import plug_faces
-from builder.rendering.drawings.tap_diagram import tap_diagram
+from builder.rendering.drawings.wiring import Wiring
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.bay_ask import sheet_of_plan
 from builder.rendering.pages.cautions import cautions_of
 from builder.rendering.pages.job_tests import proof_groups
+from builder.rendering.pages.lists import Entry
 from builder.rendering.pages.paper import foot_words, way_back
 from builder.rendering.pages.plan_phrases import (
+    FeedView,
     budget_words,
     by_reason,
     feed_view,
@@ -46,10 +50,12 @@ def plan_page(
     shelf: Shelf,
     info: BuildInfo,
     digest: str = "",
+    jobs: Sequence[Entry] = (),
 ) -> Page:
     """Return the page of `plan`, made for `vehicle` and `converter`.
 
-    `digest` is a short sum of what the plan says, for the foot of the printed page.
+    `digest` is a short sum of what the plan says, for the foot of the printed page; `jobs` are the
+    whole jobs on the same vehicle.
     """
     kind, url = PLAN_KINDS[plan.kind], plan_url(plan.vehicle, plan.converter)
     body = fill(
@@ -58,12 +64,13 @@ def plan_page(
         vehicle=vehicle,
         converter=converter,
         info=info,
+        jobs=jobs,
         kind=kind,
         bay_sheet=sheet_of_plan(plan, digest),
         ticks=tick_key(info, f"plans/{plan.vehicle}--{plan.converter}", digest),
         cautions=cautions_of(vehicle),
         plugs=_plugs_used(plan, vehicle, shelf),
-        diagram=tap_diagram(plan, vehicle, converter),
+        **_wiring(plan, vehicle, converter, shelf),
         way_back=way_back(info, url),
         **_said(plan),
     )
@@ -71,6 +78,32 @@ def plan_page(
     what = f"{title}. Terminals, turn-on, levels with margins, and what to measure first."
     foot = foot_words(f"plan {plan.vehicle} with {plan.converter}", digest, vehicle.data)
     return Page(url, title, what, body, foot, SHEET_SCRIPTS if plan.tests else ())
+
+
+BEFORE_READINGS = 1
+"""So many pieces of the picture stand before the first reading, which is on a phone's second screen
+at the latest; which pins feed the converter stands above them in short."""
+
+
+def _wiring(plan: Plan, vehicle: Vehicle, converter: Converter, shelf: Shelf) -> dict[str, Any]:
+    """The picture of what the plan joins, and its pieces for a phone; nothing of any other."""
+    parts = plan_parts(vehicle, converter, shelf)
+    circuit = plan_circuit(plan, parts)
+    if circuit is None:
+        return {"wiring": None}
+    wiring = Wiring(circuit, parts, parts.job.id)
+    pieces = wiring.pieces
+    first = [piece for piece in pieces if piece.feeds][:BEFORE_READINGS]
+    later = [piece for piece in pieces if piece not in first]
+    return {"wiring": wiring, "first_pieces": first, "later_pieces": later, "fed": _fed(plan)}
+
+
+def _fed(plan: Plan) -> list[tuple[int, list[FeedView]]]:
+    """The pins by the converter's inputs."""
+    by_input: dict[int, list[FeedView]] = {}
+    for feed in plan.feeds:
+        by_input.setdefault(feed.converter_input, []).append(feed_view(feed))
+    return list(by_input.items())
 
 
 def _said(plan: Plan) -> dict[str, Any]:
@@ -86,9 +119,16 @@ def _said(plan: Plan) -> dict[str, Any]:
         "ladder_drawing": turn_on_ladder(plan),
         "levels": [level_view(level) for level in plan.levels],
         "levels_because": levels_because(plan.levels),
+        "levels_hint": _least_margin(plan),
         "level_drawing": level_ladder(plan),
         "groups": proof_groups(plan.tests, plan.feeds),
     }
+
+
+def _least_margin(plan: Plan) -> str:
+    """The least room that a source leaves, or nothing where no level was worked out."""
+    least = min(plan.levels, key=lambda each: each.converter_margin_db, default=None)
+    return f"least margin {level_view(least).margin}" if least else ""
 
 
 def _plugs_used(plan: Plan, vehicle: Vehicle, shelf: Shelf) -> list[tuple[str, tuple[Markup, ...]]]:

@@ -9,6 +9,7 @@ from builder.model.words import Origin
 from builder.planning.bay.kept_lines import kept_as_before
 from builder.planning.cables.piece_names import CLASS_NAMES
 from builder.planning.comeback.caught import Catch
+from builder.planning.feeds.serving import serves
 from builder.planning.harness.at_plug import looms_of
 from builder.planning.job.standing import NOT_BEGUN, JobStanding
 from builder.planning.job.ticked import steps_done
@@ -16,13 +17,7 @@ from builder.planning.work_pack import JobParts, WorkPack
 from builder.rendering.drawings.gain_ladder import gain_ladder
 from builder.rendering.drawings.ladders import rung_words, turn_on_ladder
 from builder.rendering.drawings.power_tree import power_tree
-from builder.rendering.drawings.tap_diagram import tap_diagram
-from builder.rendering.drawings.wiring import (
-    fits_paper,
-    wiring_legend,
-    wiring_picture,
-    wiring_pieces,
-)
+from builder.rendering.drawings.wiring import Wiring
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.bay_ask import sheet_of_job
 from builder.rendering.pages.bay_mode import plugs_to_read, standing
@@ -48,7 +43,6 @@ from builder.rendering.pages.job_phrases import (
     gains_because,
     hold_up_words,
     lead_view,
-    outputs_by_channel,
     power_facts,
     quantity_words,
     reasons_by_decision,
@@ -79,6 +73,7 @@ from builder.rendering.pages.wording import (
     figure,
     grade_mark,
     listed,
+    plan_url,
 )
 from builder.rendering.templates import fill
 
@@ -137,6 +132,7 @@ def work_pack_page(
         caught=caught_view(catches),
         sheets=sheets_of(pack, cautions, standing),
         **state_view(standing, job.id),
+        plan_page=_plan_page(parts) if standing.state == "planned" else "",
         findings=findings,
         reasons=reasons_by_decision(pack),
         way_back=way_back(info, job_url(job.id)),
@@ -158,6 +154,16 @@ def _cover(pack: WorkPack, parts: JobParts) -> dict[str, object]:
         "wait_unknown": has_unknown_wait(pack.steps),
         "grade_mark": grade_mark(pack.plan.grade),
     }
+
+
+def _plan_page(parts: JobParts) -> str:
+    """Where the plan of this car and converter stands, or nothing where the book makes none. A job
+    that is begun is made from records of its day, of which there is no such page.
+    """
+    vehicle, converter = parts.vehicle, parts.converter
+    known = converter.id in parts.shelf.converters
+    has = known and serves(vehicle, converter, parts.shelf.defaults)[0]
+    return plan_url(vehicle.id, converter.id) if has else ""
 
 
 def _data(parts: JobParts) -> Origin:
@@ -205,21 +211,11 @@ def _tap(pack: WorkPack, parts: JobParts) -> dict[str, object]:
 
 
 def _wiring(pack: WorkPack, parts: JobParts) -> dict[str, object]:
-    """The one picture of a job that may be built; without a circuit the plan's own drawing."""
+    """The one picture of a job that may be built."""
     if pack.circuit is None:
-        outputs = outputs_by_channel(parts.job)
-        drawn = tap_diagram(pack.plan, parts.vehicle, parts.converter, outputs)
-        return {"wiring": "", "diagram": drawn}
-    job = parts.job.id
-    picture = wiring_picture(pack.circuit, parts, job)
-    return {
-        "diagram": "",
-        "wiring": picture,
-        "wiring_fits": fits_paper(picture),
-        "wiring_legend": wiring_legend(pack.circuit, parts),
-        "wiring_pieces": wiring_pieces(pack.circuit, parts, job),
-        "wiring_rows": pack.wiring,
-    }
+        return {"wiring": None}
+    wiring = Wiring(pack.circuit, parts, parts.job.id)
+    return {"wiring": wiring, "wiring_rows": pack.wiring}
 
 
 def _supply(pack: WorkPack, parts: JobParts) -> dict[str, object]:

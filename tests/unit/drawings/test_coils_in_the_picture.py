@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 from pack_jobs import HOUSE, shipped_parts
 from test_wiring_picture import check_generated
+from wiring_drawn import wiring_picture, wiring_pieces
 from wiring_samples import with_housings
 from wiring_svg import Drawn, crossings
 
@@ -15,7 +16,6 @@ from builder.model.job.boxes import CoilWiring
 from builder.planning.circuit.model import Circuit
 from builder.planning.job.make_pack import make_pack
 from builder.planning.work_pack import JobParts
-from builder.rendering.drawings.wiring import wiring_picture, wiring_pieces
 from builder.rendering.drawings.wiring.scene import Scene
 from builder.rendering.drawings.wiring.whole import lay_out
 

@@ -12,7 +12,6 @@ from drawing_samples import (
     LADDER,
     LEVELS,
     TURN_ON,
-    converter,
     drawings_in,
     housing,
     outside,
@@ -20,7 +19,6 @@ from drawing_samples import (
     plan,
     plug,
     text_boxes,
-    vehicle,
 )
 from markupsafe import Markup
 
@@ -30,7 +28,6 @@ from builder.rendering.drawings import (
     look_alikes,
     plug_faces,
     swatch,
-    tap_diagram,
     turn_on_ladder,
 )
 
@@ -74,9 +71,8 @@ def everything(word: str) -> Markup:
         ladder=(replace(LADDER[0], kind=word, where=word, verdict=word, because=word),),
         levels=(replace(LEVELS[0], channel=word, basis=word, verdict=word),),
     )
-    device = replace(converter(), name=word, id=word)
     parts = [*plug_faces(shell, one, [word]), look_alikes(shell, one, housing(), plug("B"))]
-    parts += [tap_diagram(whole, vehicle(one), device), turn_on_ladder(whole)]
+    parts += [turn_on_ladder(whole)]
     parts += [level_ladder(whole), swatch(Wire(base=word, stripe=word))]
     assert all(isinstance(part, Markup) for part in parts)
     return Markup("").join(parts)

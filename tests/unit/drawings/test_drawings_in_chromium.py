@@ -10,7 +10,7 @@ from html import unescape
 from pathlib import Path
 
 import pytest
-from drawing_samples import converter, grid, housing, plan, plug, vehicle
+from drawing_samples import grid, housing, plan, plug
 from markupsafe import Markup
 from pack_samples import sample_pack
 
@@ -20,7 +20,6 @@ from builder.rendering.drawings import (
     look_alikes,
     plug_faces,
     power_tree,
-    tap_diagram,
     turn_on_ladder,
 )
 from builder.rendering.pages.job_cables import jacket_drawings, label_drawings
@@ -53,7 +52,6 @@ def page() -> str:
     shells = (housing(), housing(latch="left"), grid(12, 2), grid(20, 2, latch="bottom"))
     parts = [face for shell in shells for face in plug_faces(shell, plug(), ("4",))]
     parts += [look_alikes(housing(), plug(), housing(latch="left"), plug("B"))]
-    parts += [tap_diagram(plan(), vehicle(plug()), converter())]
     parts += [turn_on_ladder(plan()), level_ladder(plan())]
     pack = sample_pack()
     parts += [gain_ladder(pack), power_tree(pack), *jacket_drawings(pack, {})]

@@ -14,13 +14,13 @@ from drawing_samples import Box
 from pack_jobs import HOUSE, shipped_parts
 from test_data_interface import interface_job
 from test_loom_jobs import on_straight_looms
+from wiring_drawn import wiring_picture, wiring_pieces
 from wiring_samples import DRAWN_JOBS, drawn_job, with_housings
 from wiring_svg import Drawn, Line
 
 from builder.planning.circuit.model import Circuit, CircuitWire
 from builder.planning.job.make_pack import make_pack
 from builder.planning.work_pack import JobParts
-from builder.rendering.drawings.wiring import wiring_picture, wiring_pieces
 
 NEAR = 24.0
 """How far from a wire what it is made of is read as its own."""

@@ -9,6 +9,7 @@ from circuit_checks import check_circuit
 from pack_jobs import HOUSE, shipped_parts
 from spice_checks import check_deck
 from test_wiring_picture import check_generated
+from wiring_drawn import wiring_pieces
 from wiring_samples import DRAWN_JOBS, with_housings
 from wiring_svg import Drawn
 
@@ -17,7 +18,6 @@ from builder.model.words import Tri
 from builder.planning.circuit.model import Circuit
 from builder.planning.job.make_pack import make_pack
 from builder.planning.work_pack import JobParts, WorkPack
-from builder.rendering.drawings.wiring import wiring_pieces
 from builder.rendering.drawings.wiring.scene import Mark
 from builder.rendering.drawings.wiring.whole import lay_out
 

@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 from drawing_samples import outside, overlapping
 from hypothesis import given, settings
-from markupsafe import Markup, escape
+from markupsafe import escape
 from pack_jobs import HOUSE, shipped_pack, shipped_parts
 from samples import many
 from test_data_interface import interface_job
@@ -19,6 +19,7 @@ from test_line_side import three_on_one
 from test_line_tap import LORNE, parts_for
 from test_loom_jobs import on_straight_looms
 from test_pack_properties import jobs
+from wiring_drawn import wiring_legend, wiring_picture, wiring_pieces
 from wiring_samples import DRAWN_JOBS, drawn_job, every_id, housings, with_housings
 from wiring_svg import Drawn, crossings, on_each_other, struck
 
@@ -29,12 +30,8 @@ from builder.planning.circuit.model import Circuit, Element, Joint, Link, Termin
 from builder.planning.job.make_pack import make_pack
 from builder.planning.work_pack import JobParts
 from builder.rendering.drawings.wire_colours import colour_hex
-from builder.rendering.drawings.wiring import (
-    fits_paper,
-    wiring_legend,
-    wiring_picture,
-    wiring_pieces,
-)
+from builder.rendering.drawings.wiring.scene import Scene
+from builder.rendering.drawings.wiring.whole import LARGEST, Laid, fits_paper
 from builder.rendering.page import BuildInfo
 from builder.rendering.pages.work_pack import work_pack_page
 
@@ -174,16 +171,20 @@ def test_the_picture_is_read_on_one_page_of_a4(name: str) -> None:
 
 
 @pytest.mark.parametrize("name", DRAWN_JOBS)
-def test_a_picture_too_large_for_one_page_is_printed_in_its_pieces(name: str) -> None:
-    """A larger one, as of a car with more plugs, would fall under 6 pt."""
+def test_every_shipped_picture_is_printed_whole(name: str) -> None:
     pack, parts = shipped_pack(name), with_housings(shipped_parts(name))
     page = work_pack_page(pack, parts, (), INFO).body_html
     assert 'class="wiring-picture"' in page
-    drawn = wiring_picture(*drawn_job(name), name)
-    assert fits_paper(drawn)
     width, height = picture(name).size
-    large = str(drawn).replace(f'viewBox="0 0 {width:g} {height:g}"', 'viewBox="0 0 1000 900"')
-    assert large != str(drawn) and not fits_paper(Markup(large))
+    assert width <= LARGEST[0] and height <= LARGEST[1] and "too-large" not in page
+
+
+@pytest.mark.parametrize(("width", "height"), [(1401.0, 500.0), (900.0, 851.0)])
+def test_a_picture_that_one_page_does_not_hold_is_printed_in_its_pieces(
+    width: float, height: float
+) -> None:
+    assert not fits_paper(Laid(Scene(), width, height))
+    assert fits_paper(Laid(Scene(), width - 1, height - 1))
 
 
 @pytest.mark.parametrize("name", DRAWN_JOBS)
@@ -289,7 +290,7 @@ def test_hostile_names_stay_words() -> None:
 
 def check_generated(parts: JobParts) -> None:
     """What holds of the picture of any job."""
-    circuit = make_pack(parts, defaults=HOUSE).circuit
+    circuit = make_pack(parts, defaults=HOUSE, ordered=False).circuit
     if circuit is None:
         return
     drawn = Drawn(wiring_picture(circuit, with_housings(parts), "x"))
@@ -385,12 +386,11 @@ def test_a_plan_that_is_not_built_has_no_picture() -> None:
 
 
 @pytest.mark.parametrize("name", ["leto-four-doors", "ullin-split-fronts"])
-def test_the_page_shows_the_picture_of_what_is_built_and_else_the_plans_own(name: str) -> None:
+def test_the_page_shows_the_picture_of_what_is_built_alone(name: str) -> None:
     pack, parts = shipped_pack(name), with_housings(shipped_parts(name))
     page = work_pack_page(pack, parts, (), INFO).body_html
     built = pack.circuit is not None
     assert ('class="lb-drawing lb-wiring"' in page) == built
-    assert not (built and 'class="lb-tap"' in page)
     table = page.partition("Each wire from end to end")[2].partition("</table>")[0]
     assert table.count("<tr>") == (len(pack.wiring) + 1 if built else 0)
     for row in pack.wiring if built else ():

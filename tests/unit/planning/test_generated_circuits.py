@@ -17,13 +17,13 @@ from circuit_checks import check_circuit
 from pack_jobs import HOUSE, SHIPPED, settled, shipped_parts
 from samples import many
 from spice_checks import check_deck
+from wiring_drawn import wiring_picture, wiring_pieces
 
 from builder.model.job import Distribution, Job, JobBranch, SecondBattery, TurnOnLoad
 from builder.planning.circuit import laws
 from builder.planning.circuit.model import Circuit
 from builder.planning.job.make_pack import make_pack
 from builder.planning.work_pack import JobParts, WorkPack
-from builder.rendering.drawings.wiring import wiring_picture, wiring_pieces
 
 SEEDS = SHIPPED
 Change = Callable[[JobParts, random.Random], JobParts]

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import pytest
 from pack_jobs import CORNERS, chain, said
-from plan_cars import channel, converter, doors_car, retained
+from plan_cars import channel, doors_car, retained
 from test_pack_details import loud_car, sub_pack
 
 from builder.planning.levels.level_pad import pad_resistor_ohm, padded_margin_db
-from builder.rendering.drawings.tap_diagram import tap_diagram
 from builder.rendering.pages.plan_phrases import feed_view
 
 
@@ -79,7 +78,6 @@ def test_a_pad_stands_on_every_sheet() -> None:
     assert {feed_view(feed).treatment.rpartition("; ")[2] for feed in pack.plan.feeds} == {
         "1.2 kΩ in this leg"
     }
-    assert tap_diagram(pack.plan, loud_car(17.3), converter()).count(">pad 1.2 kΩ<") == 4
     assert {level.pad_ohm_per_leg for level in pack.plan.levels} == {1200}
 
 

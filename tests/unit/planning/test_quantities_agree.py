@@ -15,6 +15,7 @@ from typing import NamedTuple
 import pytest
 from circuit_checks import circuit_of
 from pack_jobs import SHIPPED, shipped_pack, shipped_parts
+from wiring_drawn import wiring_picture
 
 from builder.figures import at_most
 from builder.model.wire_colours import WIRE_SRGB_HEX
@@ -23,7 +24,6 @@ from builder.planning.cables.cut_lengths import round_up_m
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import CircuitWire, colours_of
 from builder.planning.work_pack import JobParts, WorkPack
-from builder.rendering.drawings.wiring import wiring_picture
 
 JOBS = [name for name in SHIPPED if shipped_pack(name).circuit]
 

@@ -1,7 +1,5 @@
-"""The wiring picture of a job: its circuit from cavity to terminal, laid out by a program."""
+"""The wiring picture of a job or a plan: its circuit from cavity to terminal."""
 
-from builder.rendering.drawings.wiring.legend import wiring_legend
-from builder.rendering.drawings.wiring.pieces import Piece, wiring_pieces
-from builder.rendering.drawings.wiring.whole import fits_paper, wiring_picture
+from builder.rendering.drawings.wiring.pictures import Wiring
 
-__all__ = ["Piece", "fits_paper", "wiring_legend", "wiring_picture", "wiring_pieces"]
+__all__ = ["Wiring"]

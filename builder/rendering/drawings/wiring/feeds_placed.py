@@ -6,7 +6,7 @@ a lane passes, and the lowest runs outermost: so none crosses another.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from builder.rendering.drawings.lettering import text_width
 from builder.rendering.drawings.wiring.blocks import Block, Feed, LeftSide
@@ -36,6 +36,18 @@ def place_feeds(reading: Reading, side: LeftSide) -> None:
         own = [feed for feed in side.feeds if feed.interface is interface]
         for at, feed in enumerate(own):
             feed.row = ROW_PITCH * (at - (len(own) - 1) / 2)
+
+
+def feeds_crossed(reading: Reading, blocks: Iterable[Block]) -> int:
+    """Return how many lanes the feeds cross at least, whichever way each leaves its plug."""
+    by_unit = {block.unit.id: block for block in blocks}
+    count = 0
+    for strand in interface_feeds(reading):
+        plug = by_unit[reading.index.unit_of(strand.way[0]).id]
+        assert plug.shape is not None
+        cavity = plug.shape.of(reading.cavity_of(strand.way[0]))
+        count += min(_crossed(plug, cavity, y) for y in _ways_out(plug.shape, cavity))
+    return count
 
 
 def feed_name(reading: Reading, strand: Strand) -> str:

@@ -13,6 +13,7 @@ from builder.rendering.drawings.lettering import text_width
 from builder.rendering.drawings.wiring.battery_place import Batteries, batteries
 from builder.rendering.drawings.wiring.behind_loom import plugged_into
 from builder.rendering.drawings.wiring.blocks import LeftSide
+from builder.rendering.drawings.wiring.canvas_marks import part_width
 from builder.rendering.drawings.wiring.coils_drawn import COILS_AT, coil_stack
 from builder.rendering.drawings.wiring.converter_box import Converter, Rows, named_rows
 from builder.rendering.drawings.wiring.crossovers_drawn import LEAD_ROOM, crossover_width
@@ -103,6 +104,7 @@ def columns(reading: Reading, left: LeftSide, right: RightSide, box: Converter) 
     beside = max([26 + _widest(names), *(COILS_AT + stack.wide for stack in stacks if stack)])
     many = len(right.amplifiers)
     width = speaker + beside + 10 + (14.0 + 16 * many if many > 1 else 0.0)
+    width = width if right.outs else _to_ground_name(reading, amplifier, amplifier_to)
     width += place.grounded_right
     return Columns(plug, name, joint, (near, far), (converter, converter_to),
                    (amplifier, amplifier_to), (crossed, crossed_to), (out, out_far), out_joint,
@@ -153,7 +155,15 @@ def wire_name(wire: CircuitWire) -> str:
         return f"{wire.place} {wire.colours}" if wire.wire else wire.id
     if wire.loom:
         return wire.colours if wire.wire else wire.place
-    return wire.colours if wire.cable else wire.id
+    return wire.colours if wire.cable else wire.purpose
+
+
+def out_name(reading: Reading, strand: Strand) -> str:
+    """What interrupts the first wire of a lane to a speaker: nothing where its terminal says it."""
+    wire = reading.wires_in(strand)[0]
+    said = reading.index.terminals.get(strand.way[0])
+    bare = not (wire.cable or wire.stays or wire.size)
+    return "" if bare and said and said.name.endswith(wire.purpose) else wire_name(wire)
 
 
 def sized(wire: CircuitWire) -> str:
@@ -168,9 +178,15 @@ def _colours(reading: Reading, left: LeftSide) -> list[str]:
 
 
 def _out_colours(reading: Reading, right: RightSide) -> list[str]:
-    found = [wire_name(w) for lane in right.outs if lane.strand
-             for w in reading.wires_in(lane.strand) if w.cable and not w.loom]  # fmt: skip
+    found = [out_name(reading, lane.strand) for lane in right.outs if lane.strand
+             if _in_column(reading.wires_in(lane.strand))]  # fmt: skip
     return found + [f"{lane.spare.colours}: spare" for lane in right.outs if lane.spare]
+
+
+def _in_column(wires: list[CircuitWire]) -> bool:
+    """Whether the first wire of a lane is named in the column of the jackets: it is of one, or
+    leads to a wire that was there before."""
+    return not is_there(wires[0]) and (bool(wires[0].cable) or any(map(is_there, wires)))
 
 
 def _fused(reading: Reading, strand: Strand | None) -> bool:
@@ -179,10 +195,11 @@ def _fused(reading: Reading, strand: Strand | None) -> bool:
 
 def _behind(reading: Reading, strand: Strand) -> float:
     """Room for what stands between a jacket and the terminal: pads, a diode, a driver."""
-    parts = sum(part.kind != "fuse" for part in reading.elements_in(strand))
+    parts = [part for part in reading.elements_in(strand) if part.kind not in ("fuse", "diode")]
     held = any(part.kind == "diode" for part in reading.elements_in(strand))
     driver = len(reading.terminals_in(strand)) > 2
-    return parts * 60.0 + (50.0 if held else 0.0) + (110.0 if driver else 0.0)
+    wide = sum(part_width(part.rating) + 22 for part in parts)
+    return wide + (110.0 if held else 0.0) + (110.0 if driver else 0.0)
 
 
 def _box_width(title: Iterable[str], ins: Rows, outs: Rows) -> float:
@@ -217,6 +234,13 @@ def _amplifier_width(reading: Reading, right: RightSide) -> float:
     return _box_width([device.unit.id for device in right.devices], ins, outs)
 
 
+def _to_ground_name(reading: Reading, amplifier: float, amplifier_to: float) -> float:
+    """How far a picture without speakers reaches: to the name of the amplifier's ground."""
+    names = [sized(wire) for link in reading.grounds for wire in reading.index.wires_of(link)
+             if reading.kind_of(link.begins) == "amplifier"]  # fmt: skip
+    return max(amplifier_to + 22.0, amplifier + 88.0 + _widest(names))
+
+
 def _line_width(reading: Reading, right: RightSide) -> float:
     """The channel between converter and amplifiers holds the names of what runs in it."""
     names = [w.purpose for s in reading.controls for w in reading.wires_in(s) if not w.cable]
@@ -227,4 +251,4 @@ def _line_width(reading: Reading, right: RightSide) -> float:
     named = _widest(names) + 28 + held
     if len(reading.units("amplifier")) > 1:  # a lead to the lower one passes the names
         return max(named, 110.0) + aside + 12.0 * max(0, len(right.loads) - 1)
-    return max(named, 110.0, aside + 40.0)
+    return max(named, 80.0 if reading.is_of_plan else 110.0, aside + 40.0)

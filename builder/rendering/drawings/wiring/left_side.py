@@ -16,7 +16,11 @@ from builder.planning.circuit.model import CircuitWire, Unit
 from builder.planning.words import LinkClass
 from builder.rendering.drawings.wiring.behind_loom import wire_before
 from builder.rendering.drawings.wiring.blocks import Block, Lane, LeftSide
-from builder.rendering.drawings.wiring.feeds_placed import interface_feeds, place_feeds
+from builder.rendering.drawings.wiring.feeds_placed import (
+    feeds_crossed,
+    interface_feeds,
+    place_feeds,
+)
 from builder.rendering.drawings.wiring.plug_ends import (
     BESIDE_LOOMS,
     WIDEST_PITCH,
@@ -79,7 +83,8 @@ def _options(
     plug = vehicle.plug(unit.id.removeprefix("loom ") if unit.kind == "loom" else unit.record)
     housing = housings.get(plug.housing) if plug else None
     names = {strand.way[0]: reading.cavity_of(strand.way[0]) for strand in strands}
-    pitch = BESIDE_LOOMS if reading.units("loom") else WIDEST_PITCH
+    narrow = reading.units("loom") or reading.is_of_plan
+    pitch = BESIDE_LOOMS if narrow else WIDEST_PITCH
     shape = shape_of(housing, list(reading.face(unit)), pitch)
     alone = [names[s.way[0]] for s in strands if s.carries in SINGLE]
     found = [exits(shape, ways) for ways in choices(shape, names.values(), alone)]
@@ -137,7 +142,19 @@ def _cost(reading: Reading, blocks: tuple[Block, ...]) -> float:
     late = sum(_below(reading, blocks, feed) for feed in interface_feeds(reading))
     beside = sum(1 for b in blocks for lane in (*b.above, *b.below) if _beside(b, lane))
     parted = _parted([lane.jacket for lane in lanes])
-    return 1000 * late + 100 * split + 30 * passing + 20 * parted + 2 * low + unruly + 0.5 * beside
+    apart = sum(_speaker_astride(block) for block in blocks)
+    crossed = 0 if late else feeds_crossed(reading, blocks)
+    return (
+        1000 * late
+        + 200 * crossed
+        + 10 * apart
+        + 100 * split
+        + 30 * passing
+        + 20 * parted
+        + 2 * low
+        + unruly
+        + 0.5 * beside
+    )
 
 
 def _below(reading: Reading, blocks: tuple[Block, ...], feed: Strand) -> bool:
@@ -145,6 +162,13 @@ def _below(reading: Reading, blocks: tuple[Block, ...], feed: Strand) -> bool:
     order = [block.unit.id for block in blocks]
     plug, interface = (reading.index.unit_of(feed.way[at]).id for at in (0, -1))
     return order.index(interface) > order.index(plug)
+
+
+def _speaker_astride(block: Block) -> int:
+    """How many speakers would stand on a plug: one leg of a pair leaves upwards, one downwards."""
+    below = {lane.strand.name for lane in block.below if lane.strand}
+    return sum(bool(lane.kept and lane.strand and lane.strand.mate in below)
+               for lane in block.above)  # fmt: skip
 
 
 def _parted(jackets: list[str]) -> int:

@@ -6,13 +6,9 @@ from collections.abc import Iterator, Sequence
 
 from markupsafe import Markup, escape
 
-from builder.planning.circuit.model import Circuit
-from builder.planning.work_pack import JobParts
 from builder.rendering.drawings.canvas import Canvas
 from builder.rendering.drawings.wiring.paint import paint
-from builder.rendering.drawings.wiring.pieces import lay_pieces
 from builder.rendering.drawings.wiring.scene import MarkKind, Part, Run, RunKind, Scene
-from builder.rendering.drawings.wiring.whole import lay_out
 
 _MARKS: tuple[tuple[MarkKind, str], ...] = (
     ("slot", "cavity to use"),
@@ -34,9 +30,8 @@ _ALIKE: dict[MarkKind, MarkKind] = {"upsleeve": "sleeve"}
 W, H = 44.0, 24.0
 
 
-def wiring_legend(circuit: Circuit, parts: JobParts) -> Markup:
-    """Return the signs that stand in the pictures of a job, each with its meaning, as a list."""
-    scenes = [lay_out(circuit, parts).scene, *(x.scene for x in lay_pieces(circuit, parts))]
+def wiring_legend(scenes: Sequence[Scene]) -> Markup:
+    """Return the signs that stand in some pictures, each with its meaning, as a list."""
     return Markup('<ul class="lb-legend lb-wiring-legend">' + "".join(_items(scenes)) + "</ul>")
 
 

@@ -29,6 +29,7 @@ from builder.rendering.drawings.wiring.upright import (
 )
 
 SPEAKER_R = 15.0
+SPEAKER_ROOM = 76.0  # for a name below a speaker that has others beside it
 
 
 def unit_above(
@@ -117,7 +118,7 @@ def _speakers(
             lane = middle + (-SPEAKER_R if x < middle else SPEAKER_R)
             _turn_in(scene, strand, x, lane, end + 6)
         lines = speaker_words(reading.index.units[unit])
-        lines = lines if len(lines) > 1 else folded(unit, 76)
+        lines = [part for line in lines for part in folded(line, SPEAKER_ROOM)]
         for row, line in enumerate(lines):
             scene.say(line, middle, end + 36 + LINE * row, size=SIZE, anchor="middle",
                       bold=row + 1 == len(lines))  # fmt: skip

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
@@ -38,11 +38,15 @@ KEPT_MOST = 4
 
 
 class Piece(NamedTuple):
-    """One piece: the step it is part of, its heading, its drawing."""
+    """One piece: the step it is part of, its heading, its drawing.
+
+    `feeds`: it shows pins that feed the converter.
+    """
 
     step: int
     title: str
     drawing: Markup
+    feeds: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,13 +57,14 @@ class LaidPiece:
     title: str
     scene: Scene
     height: float
+    feeds: bool = False
 
 
-def wiring_pieces(circuit: Circuit, parts: JobParts, key: str) -> list[Piece]:
-    """Return the pieces in the order of the chain. Their ids begin with `key`."""
+def paint_pieces(pieces: Iterable[LaidPiece], key: str) -> list[Piece]:
+    """Return pieces that are laid out, in their order. Their ids begin with `key`."""
     return [
-        Piece(laid.step, laid.title, _drawn(laid, identifier("wiring", key, str(at))))
-        for at, laid in enumerate(lay_pieces(circuit, parts), 1)
+        Piece(laid.step, laid.title, _drawn(laid, identifier("wiring", key, str(at))), laid.feeds)
+        for at, laid in enumerate(pieces, 1)
     ]
 
 
@@ -71,7 +76,7 @@ def _drawn(laid: LaidPiece, key: str) -> Markup:
 
 
 def lay_pieces(circuit: Circuit, parts: JobParts) -> list[LaidPiece]:
-    """Lay every piece out."""
+    """Lay every piece out, in the order of the chain."""
     reading = Reading(circuit)
     left = left_side(reading, parts.vehicle, parts.shelf.housings)
     right = right_side(reading)
@@ -128,7 +133,8 @@ def _plugs(reading: Reading, left: LeftSide) -> Iterator[LaidPiece]:
         for lanes, up in ((block.above, True), (block.below, False)):
             for group in _lane_groups(lanes):
                 scene, height = PlugPiece(reading, block, group, up=up).draw()
-                yield LaidPiece(1, f"From {block.unit.id}", scene, height)
+                feeds = any(x.strand and x.strand.carries == "speaker_level" for x in group)
+                yield LaidPiece(1, f"From {block.unit.id}", scene, height, feeds)
 
 
 def _lane_groups(lanes: list[Lane]) -> list[list[Lane]]:

@@ -44,6 +44,11 @@ class Reading:
         """The units of some kinds, in the order of the circuit."""
         return [unit for unit in self.circuit.units if unit.kind in kinds]
 
+    @property
+    def is_of_plan(self) -> bool:
+        """Whether nobody has chosen the amplifier: the picture then stands beside readings."""
+        return any(unit.is_unchosen for unit in self.circuit.units)
+
     def of_the_car(self, terminal: str) -> bool:
         """Whether a terminal stands at the left: of a plug, a loom on it, or a fuse position."""
         return self.kind_of(terminal) in ("plug", "fuse_position", "interface", "loom")
@@ -79,16 +84,6 @@ class Reading:
     def lines(self) -> list[Strand]:
         """From the converter to an amplifier, centre and shield apart."""
         return [_strand(link) for link in self._links("line") if any(self.index.wires_of(link))]
-
-    def inside(self, unit: str) -> list[tuple[str, str]]:
-        """What a unit joins inside: the terminal that hears it, and what it hears, in words."""
-        heard: dict[str, list[str]] = {}
-        for link in self._links("line"):
-            if self.index.unit_of(link.begins).id == unit and not any(self.index.wires_of(link)):
-                start = self.index.terminals[link.begins].name
-                heard.setdefault(link.finishes, []).append(start)
-        names = self.index.terminals
-        return [(end, f"{names[end].name}: {', '.join(ins)}") for end, ins in heard.items()]
 
     @cached_property
     def controls(self) -> list[Strand]:

@@ -9,7 +9,8 @@ from builder.rendering.drawings.canvas import Point
 from builder.rendering.drawings.wiring.canvas_marks import lay
 from builder.rendering.drawings.wiring.coils_drawn import COILS_AT, coil_stack, draw_coils
 from builder.rendering.drawings.wiring.crossovers_drawn import draw_crossover
-from builder.rendering.drawings.wiring.frame import Columns, speaker_words, wire_name
+from builder.rendering.drawings.wiring.frame import Columns, out_name, speaker_words, wire_name
+from builder.rendering.drawings.wiring.inside_box import NOT_CHOSEN
 from builder.rendering.drawings.wiring.lane_drawn import (
     draw_jackets,
     draw_spare,
@@ -19,7 +20,7 @@ from builder.rendering.drawings.wiring.lane_drawn import (
 from builder.rendering.drawings.wiring.loads_drawn import hung_edges
 from builder.rendering.drawings.wiring.out_lanes import OutLane
 from builder.rendering.drawings.wiring.reading import Reading, Strand
-from builder.rendering.drawings.wiring.right_side import INSIDE_PITCH, Device, RightSide
+from builder.rendering.drawings.wiring.right_side import INSIDE_PITCH, UNCHOSEN, Device, RightSide
 from builder.rendering.drawings.wiring.scene import TITLE, Frame, FrameKind, Scene
 
 SPEAKER_R = 17.0
@@ -50,6 +51,8 @@ def _device(scene: Scene, device: Device, cols: Columns) -> None:
     y = device.top + (38 if kind == "unit" else 17)
     x = (left + right) / 2
     scene.say(device.unit.id, x, y, size=TITLE, anchor="middle", bold=True)
+    if device.unit.is_unchosen:
+        scene.say(NOT_CHOSEN, x, y + UNCHOSEN, anchor="middle")
     for at, (terminal, words) in enumerate(device.inside):
         y = device.inside_y + INSIDE_PITCH * at
         scene.mark("dot", (left + 12, y), terminal)
@@ -75,7 +78,7 @@ def _out_lane(scene: Scene, reading: Reading, lane: OutLane, cols: Columns) -> N
     loom = car.pop(0) if car and car[0].loom else None
     middle = sum(cols.out_jacket) / 2 if car else (left + right) / 2
     end = (cols.out_joint, y) if car else (right, y)
-    lay(scene, own, (left, y), end, name=wire_name(own), at=(middle, y))
+    lay(scene, own, (left, y), end, name=out_name(reading, strand), at=(middle, y))
     if car:
         home = end if loom is None else (cols.out_home, y)
         lay(scene, car[0], home, (right, y), name=wire_name(car[0]), at=(cols.out_name, y))

@@ -12,11 +12,13 @@ from functools import partial
 from builder.planning.circuit.crossover_links import feeds
 from builder.planning.circuit.model import Unit
 from builder.rendering.drawings.lettering import text_width
+from builder.rendering.drawings.wiring.inside_box import inside
 from builder.rendering.drawings.wiring.out_lanes import LEG_PITCH, OutLane, out_lanes
 from builder.rendering.drawings.wiring.reading import Reading, Strand
 from builder.rendering.drawings.wiring.scene import HUNG_WIDE, PAIR_PITCH, TITLE
 
 HEAD_ROOM = 54.0  # from the top of an amplifier to its first lane: its name
+UNCHOSEN = 14.0  # more, below the name of an amplifier that nobody has chosen
 SPEAKER_PITCH = 44.0  # between two speakers
 NEW_JACKET = 30.0  # more, where another jacket begins: its name
 LINE_PITCH = 27.0
@@ -184,7 +186,7 @@ def _device(reading: Reading, unit: Unit) -> Device:
                      for each in reading.index.units[name].terminals}  # fmt: skip
     device.outs = out_lanes(reading, [s for s in reading.amplified if s.way[0] in driving])
     device.switched = [s for s in reading.controls if own & {s.way[0], s.way[-1]}]
-    device.inside = reading.inside(unit.id)
+    device.inside = inside(reading, unit)
     into = [s for s in device.switched if s.way[-1] in own]
     device.held_up = any(reading.elements_in(s)[-1:] and reading.elements_in(s)[-1].kind == "diode"
                          for s in into)  # fmt: skip
@@ -226,12 +228,13 @@ def _place_load(device: Device) -> None:
 
 def _place(device: Device, *, turn_on_first: bool) -> None:
     """Give an amplifier's terminals their heights."""
-    y = device.top + HEAD_ROOM
+    head = device.top + HEAD_ROOM + (UNCHOSEN if device.unit.is_unchosen else 0.0)
+    y = head
     for before, lane in zip([None, *device.outs], device.outs, strict=False):
         y += _out_pitch(before, lane) if before else (NEW_JACKET / 2 if lane.jacket else 0.0)
         lane.y = y
     right = y + 34.0 + (device.outs[-1].below if device.outs else 0.0)
-    y = device.top + HEAD_ROOM
+    y = head
     span = CONTACT_PITCH * max(0, len(device.switched) - 1)
     if turn_on_first:
         device.turn_on_y, y = y, y + span + LINE_PITCH + 4

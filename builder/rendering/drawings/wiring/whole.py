@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -40,7 +39,6 @@ TOP = 98.0  # of the uppermost device: above it runs the supply
 LANES_TOP = 122.0
 LARGEST = (1400.0, 850.0)
 """Width and height from which words fall under 6 pt on A4 or Letter: 285 mm by 172 mm are left."""
-_SIZE = re.compile(r'viewBox="0 0 ([\d.]+) ([\d.]+)"')
 
 
 @dataclass(slots=True)
@@ -52,26 +50,24 @@ class Laid:
     height: float
 
 
-def wiring_picture(circuit: Circuit, parts: JobParts, key: str) -> Markup:
-    """Return the picture of a job's circuit. Its ids begin with `key`."""
-    laid = lay_out(circuit, parts)
+def paint_whole(laid: Laid, circuit: Circuit, title: str, key: str) -> Markup:
+    """Return the picture of a circuit that is laid out. Its ids begin with `key`."""
     canvas = Canvas()
     paint(canvas, laid.scene)
-    name = f"wiring of {parts.job.title}"
+    name = f"wiring of {title}"
     return canvas.svg((laid.width, laid.height), identifier("wiring", key), name, _told(circuit),
                       "lb-wiring")  # fmt: skip
 
 
-def fits_paper(picture: Markup) -> bool:
+def fits_paper(laid: Laid) -> bool:
     """Whether the words of a whole picture can be read on one printed page that lies."""
-    size = _SIZE.search(picture)
-    return size is None or all(
-        float(found) <= most for found, most in zip(size.groups(), LARGEST, strict=True)
-    )
+    return laid.width <= LARGEST[0] and laid.height <= LARGEST[1]
 
 
 def _told(circuit: Circuit) -> str:
     units = ", ".join(unit.id for unit in circuit.units if unit.kind != "radio")
+    if any(unit.is_unchosen for unit in circuit.units):
+        return f"{units}. Which pin feeds which terminal stands below, under Terminals."
     return f"{units}. Each wire from end to end stands in the wiring table below."
 
 

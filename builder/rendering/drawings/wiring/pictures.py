@@ -1,0 +1,51 @@
+"""All pictures of one circuit: the whole, its pieces for a phone, what the signs in them mean."""
+
+from __future__ import annotations
+
+from functools import cached_property
+
+from markupsafe import Markup
+
+from builder.planning.circuit.model import Circuit
+from builder.planning.work_pack import JobParts
+from builder.rendering.drawings.wiring.legend import wiring_legend
+from builder.rendering.drawings.wiring.pieces import LaidPiece, Piece, lay_pieces, paint_pieces
+from builder.rendering.drawings.wiring.whole import Laid, fits_paper, lay_out, paint_whole
+
+
+class Wiring:
+    """The pictures of a circuit; each is laid out once, when it is first asked for.
+
+    Ids in them begin with `key`.
+    """
+
+    def __init__(self, circuit: Circuit, parts: JobParts, key: str) -> None:
+        self._circuit, self._parts, self._key = circuit, parts, key
+
+    @cached_property
+    def _whole(self) -> Laid:
+        return lay_out(self._circuit, self._parts)
+
+    @cached_property
+    def _laid_pieces(self) -> list[LaidPiece]:
+        return lay_pieces(self._circuit, self._parts)
+
+    @property
+    def picture(self) -> Markup:
+        """The whole."""
+        return paint_whole(self._whole, self._circuit, self._parts.job.title, self._key)
+
+    @property
+    def pieces(self) -> list[Piece]:
+        """The pieces in the order of the chain."""
+        return paint_pieces(self._laid_pieces, self._key)
+
+    @property
+    def legend(self) -> Markup:
+        """The signs that stand in them."""
+        return wiring_legend([self._whole.scene, *(each.scene for each in self._laid_pieces)])
+
+    @property
+    def fits_paper(self) -> bool:
+        """Whether the whole can be read on one printed page."""
+        return fits_paper(self._whole)
