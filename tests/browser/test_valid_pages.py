@@ -68,13 +68,16 @@ def test_pages_style_sheets_and_drawings_are_valid(site: Path, tmp_path: Path) -
     assert [one for one in found if one not in wrong] == []
 
 
+PLAN_ORDER = ("cautions", "wiring", "tests", "terminals", "turn-on")
+
+
 @pytest.mark.parametrize("url", [VEHICLE, PLAN])
 def test_cautions_come_before_anything_to_act_on(site: Path, url: str) -> None:
     """The order of the text itself, as read out or with styles off."""
     document = (site / url).read_text("utf-8")
     order = {
         VEHICLE: ["<h1", 'class="caution-line"', 'id="answers"', 'id="cautions"', *PINS],
-        PLAN: ["<h1", 'id="cautions"', 'id="terminals"', 'id="tests"', 'id="turn-on"'],
+        PLAN: ["<h1", *(f'id="{at}"' for at in PLAN_ORDER)],
     }[url]
     places = [document.index(mark) for mark in order]
     assert places == sorted(places)
