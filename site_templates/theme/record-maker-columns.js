@@ -170,8 +170,8 @@
   function settled(line, plugs, answers) {
     const plug = line.said && plugs.find((each) => each.id === line.said.plug);
     if (!plug || !line.faced) return line;
-    const face = answers[keyOf(plug, line)];
-    if (face === undefined) return agrees(plug, line) ? line : Object.assign(refused(line, "the face that it was counted on is open"), { waits: true });
+    const face = answers[keyOf(plug, line)], isOpen = face === undefined || wayOf(plug, face) === "set"; // the plug has not got it yet
+    if (isOpen) return agrees(plug, line) ? line : Object.assign(refused(line, "the face that it was counted on is open"), { waits: true });
     return wayOf(plug, face) === "turn" ? turned(line, plug) : line;
   }
 

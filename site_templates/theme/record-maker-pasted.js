@@ -155,7 +155,7 @@
     shown.textContent = "";
     shown.appendChild(say);
     askedColumns(read).forEach((one) => shown.appendChild(columnsQuestion(one, again)));
-    columns.facesAsked(read, given.plugs).filter((one) => !(one.key in ui.faces)).forEach((one) => shown.appendChild(faceQuestion(one, given, again)));
+    columns.facesAsked(read, given.plugs).filter((one) => !isSettled(one, given)).forEach((one) => shown.appendChild(faceQuestion(one, given, again)));
     askedWords(all).forEach((one) => shown.appendChild(question(one, given, again)));
     const short = readAs(all, given);
     if (short) shown.appendChild(form.element("p", "maker-help", "Read as: " + short + "."));
@@ -209,6 +209,11 @@
     return form.element("p", "maker-help", "Columns: " + columns.told(heading) + (left.length ? ". Not read: " + left.join(", ") : "") + ".");
   }
 
+  // Whether a face was chosen, and its plug still has the face with which it was.
+  function isSettled(one, given) {
+    return one.key in ui.faces && columns.wayOf(given.plugs.find((plug) => plug.id === one.plug), ui.faces[one.key]) !== "set";
+  }
+
   // Which face lines were counted on, where their heading does not say that of their plug.
   function faceQuestion(one, given, again) {
     const plug = given.plugs.find((each) => each.id === one.plug), isSaid = plug.face && plug.face !== "unknown";
@@ -232,7 +237,7 @@
 
   // What was asked back before and is known now; pressed, it is asked again.
   function remembered(given, read, again) {
-    const known = Object.keys(given.meant), faces = columns.facesAsked(read, given.plugs).filter((one) => one.key in ui.faces);
+    const known = Object.keys(given.meant), faces = columns.facesAsked(read, given.plugs).filter((one) => isSettled(one, given));
     if (!known.length && !faces.length) return [];
     const box = form.element("div", "maker-choices");
     faces.forEach((one) => box.appendChild(form.button("plug " + one.plug + ", “" + one.written + "”: " + columns.faceName(ui.faces[one.key]), () => { delete ui.faces[one.key]; again("maker-paste"); }, null, "small")));

@@ -279,6 +279,15 @@ def test_a_table_of_the_other_face_is_turned_to_a_plug_that_is_begun(page: Maker
     assert [pin["cavity"] for pin in plug_of(page)["pins"]] == [1, 7]
 
 
+def test_a_face_that_is_taken_back_is_open_again(page: MakerPage) -> None:
+    paste(page, "Plug A, mating side:\n4 acc red")
+    page.press("mating side")
+    page.press("maker-undo")
+    assert plug_of(page)["read_from"] == "wire_side"
+    line = page.browser.run("return document.querySelector('#maker-paste-lines span').textContent")
+    assert line == "asks: the face that it was counted on is open"
+
+
 def test_the_next_table_of_the_same_heading_is_asked_again(page: MakerPage) -> None:
     page.pin(0, "1", "constant")
     paste(page, "Plug A, mating side:\n4 acc red")

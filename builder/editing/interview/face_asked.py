@@ -80,7 +80,7 @@ def settled(line: PastedLine, plugs: Sequence[PlugSaid], answers: Mapping[Key, F
     if plug is None or line.faced is None:
         return line
     face = answers.get((plug.id, line.faced.written))
-    if face is None:
+    if face is None or way_of(plug, face) == "set":  # the plug has not got it yet
         agrees = line.faced.faces == (_own(plug),)
         return line if agrees else _refused(line, "the face that it was counted on is open")
     return _turned(line, plug) if way_of(plug, face) == "turn" else line

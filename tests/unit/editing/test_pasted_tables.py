@@ -10,10 +10,11 @@ from shipped_book import PINOUTS, ROOT
 
 from builder.book import open_book
 from builder.editing.drafts.question import AnswerError
-from builder.editing.interview.face_asked import faces_asked, settled
+from builder.editing.interview.face_asked import faces_asked, settled, way_of
 from builder.editing.interview.pasted import PastedLine, read_pasted
 from builder.editing.interview.pins import PlugSaid, plain_line
 from builder.model.said.faces import faces_in
+from builder.model.words import Face
 from builder.pipeline.checking.shelf import housings_of
 
 ALL = yaml.safe_load((ROOT / "tests" / "pasted_tables.yaml").read_text("utf-8"))
@@ -57,7 +58,22 @@ def test_a_face_that_disagrees_or_is_new_is_asked(table: Any) -> None:
     assert kept == [line.said.plug not in of_asked for line in lines if line.said]
     if "answer" in table:
         answers = {one.key: table["answer"] for one in asked}
-        assert [read_as(settled(line, plugs, answers)) for line in lines] == table["then"]
+        then = [with_face(plug, of_asked, table["answer"]) for plug in plugs]
+        assert [read_as(settled(line, then, answers)) for line in lines] == table["then"]
+
+
+def with_face(plug: PlugSaid, asked: list[str], face: Face) -> PlugSaid:
+    """A plug as it is once a face was chosen for it."""
+    is_set = plug.id in asked and way_of(plug, face) == "set"
+    return plug._replace(face=face) if is_set else plug
+
+
+def test_a_face_that_its_plug_has_not_got_settles_nothing() -> None:
+    plugs = [PlugSaid("A", HOUSINGS[SHELLS["A"]], "wire_side")]
+    lines = read_pasted("Plug A: mating side\n1 acc red", plugs, {}, ()).lines
+    answers: dict[tuple[str, str], Face] = {("A", "mating side"): "mating_side"}
+    assert settled(lines[0], plugs, answers).said is None
+    assert settled(lines[0], [plugs[0]._replace(face="mating_side")], answers).said is not None
 
 
 def test_columns_that_are_refused_are_not_read_so() -> None:
