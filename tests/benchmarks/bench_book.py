@@ -1,4 +1,4 @@
-"""`check` and `build` on a generated book, beside a generic schema-checking command.
+"""`check`, `show` and `build` on a generated book, beside a generic schema-checking command.
 
 Run: python tests/benchmarks/bench_book.py [vehicles]
 
@@ -19,6 +19,8 @@ from generated_book import make_book
 
 ROOT = Path(__file__).resolve().parents[2]
 TOOLS = Path(sys.executable).parent
+SMALL = 20
+"""Vehicles of the book that answers are compared with."""
 
 
 def seconds(*command: str | Path) -> tuple[float, str]:
@@ -44,6 +46,22 @@ def one_file_schema(folder: Path) -> Path:
     return file
 
 
+def kept_rows(book: Path, files: list[Path], first: float, small: Path) -> None:
+    """What the store of a book saves: nothing changed, one edit, one vehicle of many."""
+    check = (TOOLS / "loombook", "check", book)
+    again, _ = seconds(*check)
+    print(f"unchanged again  {again:7.2f} s   ratio of the first to it {first / again:.1f}")
+    files[0].write_text(files[0].read_text("utf-8") + "# looked at\n", "utf-8")
+    edited, _ = seconds(*check)
+    print(f"after one edit   {edited:7.2f} s   ratio of the first to it {first / edited:.1f}")
+    few = sorted((small / "vehicles").rglob("*.yaml"))
+    seconds(TOOLS / "loombook", "check", small)
+    of_few, _ = seconds(TOOLS / "loombook", "show", few[0].stem, "--book", small)
+    of_many, _ = seconds(TOOLS / "loombook", "show", files[0].stem, "--book", book)
+    ratio = of_many / of_few
+    print(f"show             {of_many:7.2f} s   ratio to one of {SMALL} vehicles {ratio:.1f}")
+
+
 def main() -> None:
     """Make the book, time the commands, print the table."""
     vehicles = int(sys.argv[1]) if len(sys.argv) > 1 else 1000
@@ -53,6 +71,7 @@ def main() -> None:
         schema = one_file_schema(Path(folder))
         check, said = seconds(TOOLS / "loombook", "check", book)
         print(f"check            {check:7.2f} s   {said}")
+        kept_rows(book, files, check, make_book(Path(folder) / "small", SMALL))
         generic, _ = seconds(TOOLS / "check-jsonschema", "--schemafile", schema, *files)
         print(f"generic command  {generic:7.2f} s   ratio to check {generic / check:.1f}")
         site = Path(folder) / "site"

@@ -20,6 +20,9 @@ from builder.store import reader_of, tool_state
 BOOK, EXAMPLES, PUBLIC = "book", "examples", "public"
 """The shelves of a book by the names that they are asked by."""
 
+_WRITTEN_AT_ONCE = 500
+"""Rows; each time takes some milliseconds."""
+
 _finding = reader_of(Finding)
 
 
@@ -66,6 +69,8 @@ class Kept:
     def keep(self, key: str, asks: Iterable[Ask] | Sequence[Answer], *lines: bytes) -> None:
         """Keep lines under a key, with what was asked for them."""
         self._new[key] = b"\n".join((as_line(asks), *lines))
+        if len(self._new) >= _WRITTEN_AT_ONCE:  # a check that is ended midway was not in vain
+            self.write()
 
     def write(self) -> None:
         """Put what is new into the store."""
