@@ -8,6 +8,7 @@ from typing import Any
 from shipped_book import PINOUTS, ROOT
 from shipped_cars import CARS, car_data
 
+from builder.editing.short_forms import written_out
 from builder.loading import load_file
 
 RECORDS = ROOT / "tests" / "records"
@@ -30,7 +31,7 @@ def example_records() -> list[Record]:
 
 
 def shipped_records() -> list[Record]:
-    template = data_of(PINOUTS / "vehicles" / "TEMPLATE.yaml")
+    template, _ = written_out("vehicle", data_of(PINOUTS / "vehicles" / "TEMPLATE.yaml"))
     housings = sorted((PINOUTS / "housings").glob("*.yaml"))
     return [
         *(("vehicle", data) for data in (template, *map(car_data, CARS))),
