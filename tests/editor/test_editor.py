@@ -96,7 +96,7 @@ def test_a_word_is_proposed_where_nothing_has_been_typed_yet(server, key):
 
 
 DAMAGES = {
-    "vehicle": ("  outputs: bridged", "  outputs: brigded", "bridged"),
+    "vehicle": ("  outputs: unknown", "  outputs: brigded", "bridged"),
     "housing": ("latch: ", "lach: ", "lach"),
     "converter": ("inputs: ", "inputs: many # ", "integer"),
     "amplifier": ("schema: 1", "schema: 2", "1"),
