@@ -13,6 +13,8 @@ from said_in_lines import bare, pin_line, sayable
 from shipped_book import PINOUTS, loombook
 
 from builder.book import open_book
+from builder.editing import Edit, apply_edits
+from builder.editing.layout import part_at, read_layout
 from builder.loading import load_file
 from builder.pipeline.answers.answering import vehicle_meant
 
@@ -33,17 +35,14 @@ def book(tmp_path: Path) -> Path:
 
 def shortened(text: str, data) -> str:
     """The text with each pin in the place of whose entry one line can stand, as that line."""
-    for plug in data["plugs"]:
-        for pin in plug["pins"]:
+    root, edits = read_layout(text), []
+    for at, plug in enumerate(data["plugs"]):
+        for place, pin in enumerate(plug["pins"]):
             if sayable(pin) and pin == bare(pin):
-                entry = (
-                    rf"(?m)^(      - )\{{cavity: {pin['cavity']}, [^{{}}]*(?:\{{[^{{}}]*\}})?\}}$"
-                )
-                text, found = re.subn(
-                    entry, lambda at, pin=pin: at[1] + pin_line(pin), text, count=1
-                )
-                assert found, pin
-    return text
+                part = part_at(root, ("plugs", at, "pins", place))
+                whole = text[part.start : part.end].rstrip()
+                edits.append(Edit(part.start, part.start + len(whole), pin_line(pin)))
+    return apply_edits(text, edits)
 
 
 def car(book: Path, name: str = TANSY):
