@@ -14,6 +14,7 @@ from shipped_book import FULL_RECORDS, PINOUTS
 from shipped_cars import CARS, car_data
 
 from builder.declaring import Field, fields_of
+from builder.editing.short_forms import written_out
 from builder.loading import load_file
 from builder.model.vehicle import Vehicle
 from builder.parsing import parse_record
@@ -58,7 +59,8 @@ def holders(data: Any, keys: tuple[str, ...]) -> Iterator[dict[str, Any]]:
 @cache
 def records() -> list[dict[str, Any]]:
     files = (PINOUTS / "vehicles" / "TEMPLATE.yaml", FULL_RECORDS / "vehicle.yaml")
-    examples = [load_file(file, file.name).data for file in files]  # the second has old notes
+    read = (load_file(file, file.name).data for file in files)  # the second has old notes
+    examples = [written_out("vehicle", data)[0] for data in read]
     return sorted(map(car_data, CARS), key=lambda data: len(str(data))) + examples
 
 
