@@ -97,6 +97,7 @@ def test_grades_are_as_if_typed_in_one_file(merged, tmp_path):
     book, typed = merged
     visits = [data_of(path) for path in visit_files(book, BRINDLE)]
     one = small_book(tmp_path / "one")
+    shutil.rmtree(one / "visits" / BRINDLE)
     for shop in SHOPS:
         loombook("new", "contributor", "--name", shop, "--since", "2024-01-01", "-b", one)
     write(vehicle_file(one, BRINDLE), typed_in_one(typed, visits))
