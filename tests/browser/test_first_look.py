@@ -87,3 +87,18 @@ def test_paper_has_what_is_folded_on_a_car_s_page(browser, address):
     assert before > 5 and browser.run(shut) == 0
     browser.run("window.dispatchEvent(new Event('afterprint'))")
     assert browser.run(shut) == before
+
+
+@pytest.mark.parametrize("car", ["brantmoor-leto-2019-wagon-mid", "ostrel-tansy-2017-hatch-base"])
+def test_a_plan_has_its_pins_and_its_first_reading_on_two_screens_of_a_phone(browser, site, car):
+    browser.resize(390)
+    found = [page for page in sorted((site / "plans").glob(f"{car}--*.html"))
+             if 'class="lb-drawing lb-wiring"' in page.read_text("utf-8")]  # fmt: skip
+    assert len(found) > 3
+    for page in found:
+        browser.open(page.as_uri())
+        bottoms = browser.run(
+            "return ['.fed li:last-child', '#wiring .wiring-piece svg', 'table.bay tr[data-ask]']"
+            ".map(css => document.querySelector(css).getBoundingClientRect().top + scrollY)"
+        )
+        assert bottoms == sorted(bottoms) and bottoms[-1] <= 2 * 844, page.name

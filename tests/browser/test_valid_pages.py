@@ -77,7 +77,7 @@ def test_cautions_come_before_anything_to_act_on(site: Path, url: str) -> None:
     document = (site / url).read_text("utf-8")
     order = {
         VEHICLE: ["<h1", 'class="caution-line"', 'id="answers"', 'id="cautions"', *PINS],
-        PLAN: ["<h1", *(f'id="{at}"' for at in PLAN_ORDER)],
+        PLAN: ["<h1", *(f' id="{at}"' for at in PLAN_ORDER)],
     }[url]
     places = [document.index(mark) for mark in order]
     assert places == sorted(places)
