@@ -1,4 +1,4 @@
-// The page "Add a car": steps, findings, drafts, and the finished text. What a field is comes from the
+// The page "Take down a car": steps, findings, drafts, and the finished text. What a field is comes from the
 // schema, what is wrong from the validator and the rules; nothing is sent anywhere.
 (function () {
   "use strict";

@@ -1,4 +1,4 @@
-"""The page "Add a car" as a person fills it in: fields by their path, cavities by their name."""
+"""The record page as a person fills it in: fields by their path, cavities by their name."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Records that the page "Add a car" and the command are both asked about."""
+"""Records that the page "Take down a car" and the command are both asked about."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""A session on the page "Add a car" as a hand does it, from a text; its taps and keys are counted.
+"""A session on the record page as a hand does it, from a text; its taps and keys are counted.
 
 press NAME           a button, by its id or its text
 go STEP              a step, by its name

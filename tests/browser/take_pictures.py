@@ -1,6 +1,6 @@
 """Take the README's pictures: python tests/browser/take_pictures.py [SITE_FOLDER].
 
-Without a folder the site is built of the shipped records first. Pictures are of the first screens of
+Without a folder the site is built of the shipped records first. Pictures show first screens of
 a desktop 1280 px wide, at seven tenths of their size.
 """
 

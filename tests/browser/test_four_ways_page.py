@@ -1,4 +1,4 @@
-"""The car that is added by questions, by a table and by hand, added on the page "Add a car"."""
+"""The car that is added by questions, by a table and by hand, added on the record page."""
 
 from __future__ import annotations
 

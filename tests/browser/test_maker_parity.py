@@ -1,4 +1,4 @@
-"""The scripts of "Add a car" against the Python they stand in for, on the same records."""
+"""The scripts of "Take down a car" against the Python they stand in for, on the same records."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""A pasted pin table on the page "Add a car": read as the interview reads it, shown, then taken."""
+"""A pasted pin table on the record page: read as the interview reads it, shown, then taken."""
 
 from __future__ import annotations
 

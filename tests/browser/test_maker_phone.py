@@ -1,4 +1,4 @@
-"""The page "Add a car" in one hand, 390 px wide: a plug on one screen, two taps a wire."""
+"""The page "Take down a car" in one hand, 390 px wide: a plug on one screen, two taps a wire."""
 
 from __future__ import annotations
 

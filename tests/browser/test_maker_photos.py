@@ -1,4 +1,4 @@
-"""Photos beside a draft of the page "Add a car": made small, kept, and given out with it."""
+"""Photos beside a draft of the page "Take down a car": made small, kept, and given out with it."""
 
 from __future__ import annotations
 

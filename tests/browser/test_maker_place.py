@@ -1,4 +1,4 @@
-"""Where things stand on the page "Add a car" in a hand: in the width, above the bar, under a thumb.
+"""Where things stand on the record page in a hand: in the width, above the bar, under a thumb.
 
 All places are in px of the screen, once somebody has pressed his way there.
 """

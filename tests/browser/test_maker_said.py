@@ -1,4 +1,4 @@
-"""A cavity of the page "Add a car" in two taps, or in one line typed or spoken."""
+"""A cavity of the page "Take down a car" in two taps, or in one line typed or spoken."""
 
 from __future__ import annotations
 

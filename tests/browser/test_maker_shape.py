@@ -1,4 +1,4 @@
-"""The validator of "Add a car" against the schemas it was generated from, on the same records."""
+"""The validator of the record page against the schemgenerated from, on the same records."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The page "Add a car": every change is taken back and done again, also after a reload."""
+"""The page "Take down a car": every change is taken back and done again, also after a reload."""
 
 from __future__ import annotations
 

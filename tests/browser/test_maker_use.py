@@ -1,4 +1,4 @@
-"""The page "Add a car" in use: slips, drafts, screens, keys, and the file that leaves it."""
+"""The page "Take down a car" in use: slips, drafts, screens, keys, and the file that leaves it."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""A messy car described on the page "Add a car": whole, and in ten minutes; -s prints its rows."""
+"""A messy car described on the record page: whole, and in ten minutes; -s prints its rows."""
 
 from __future__ import annotations
 

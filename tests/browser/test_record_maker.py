@@ -1,4 +1,4 @@
-"""Cars added through the page "Add a car", from nothing to a book that checks and builds."""
+"""Cars added through the page "Take down a car", from nothing to a book that checks and builds."""
 
 from __future__ import annotations
 

@@ -56,7 +56,7 @@ def _too_large(path: Path, has: str) -> PhotoRefusedError:
     return PhotoRefusedError(
         f"{path.name} has {has}, and a book keeps photos up to {MOST_PHOTO_BYTES // 1_000_000} MB: "
         "save it with fewer pixels, 1600 on the longer side, then name it again; the page "
-        '"Add a car" does that by itself'
+        '"Take down a car" does that by itself'
     )
 
 

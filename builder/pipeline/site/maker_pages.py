@@ -23,7 +23,7 @@ from builder.rules.registry import RULES
 
 
 def maker_pages(info: BuildInfo) -> list[Page]:
-    """Return the page "Add a car"."""
+    """Return the page "Take down a car"."""
     return [maker_page(RULES, info)]
 
 

@@ -1,4 +1,4 @@
-"""The page "Add a car": its frame, which rules it applies, and the data its scripts work with."""
+"""The record page: its frame, which rules it applies, and the data its scripts work with."""
 
 from __future__ import annotations
 
@@ -98,7 +98,7 @@ def maker_page(rules: Iterable[Rule], info: BuildInfo) -> Page:
         info=info,
     )
     what = "Write the record of a car on the phone, without a signal and without YAML."
-    return Page(URL, "Add a car", what, body)
+    return Page(URL, "Take down a car", what, body)
 
 
 def maker_data(

@@ -20,7 +20,7 @@ CABLE = (
 
 
 def lines_of_page(book: Path) -> dict[str, str]:
-    """What the page "Add a car" writes first, by kind."""
+    """What the page "Take down a car" writes first, by kind."""
     (_, data), *_ = maker_scripts(check_book(open_book(book)), schemas())
     kinds = json.loads(data.decode().partition("=")[2].rstrip(";\n"))["style"]["kinds"]
     return {kind: each["schema_line"].partition("$schema=")[2] for kind, each in kinds.items()}

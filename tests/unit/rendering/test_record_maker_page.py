@@ -1,4 +1,4 @@
-"""What the page "Add a car" is given, and what it says of itself."""
+"""What the page "Take down a car" is given, and what it says of itself."""
 
 from __future__ import annotations
 
