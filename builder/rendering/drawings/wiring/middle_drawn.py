@@ -57,11 +57,7 @@ class ChainDrawn:
         for strand in self.reading.controls:
             unit = self.reading.index.unit_of(strand.way[0]).id
             target = self.right.of(self.reading.index.unit_of(strand.way[-1]).id)
-            if target is None or self.reading.kind_of(strand.way[0]) in (
-                "plug",
-                "fuse_position",
-                "loom",
-            ):
+            if target is None or self.reading.of_the_car(strand.way[0]):
                 continue
             if unit == self.box.unit:
                 self._from_converter(strand, target)
