@@ -53,6 +53,12 @@ def converter_box(
     return box
 
 
+def open_ends(reading: Reading, unit: str) -> list[str]:
+    """Return the terminals of the converter that stay open on purpose."""
+    return [each.end for each in reading.circuit.open_ends
+            if each.end == each.what or each.end.startswith(f"{unit} ")]  # fmt: skip
+
+
 def open_name(reading: Reading, end: str) -> str:
     """What is said of a terminal that stays open: "in 5 +: open"."""
     terminal = reading.index.terminals.get(end)
@@ -72,8 +78,7 @@ def named_rows(reading: Reading, box: Converter) -> tuple[Rows, Rows]:
 
 def _unused(reading: Reading, box: Converter, last: float) -> None:
     """Inputs that stay open stand below the lanes."""
-    for each in reading.circuit.open_ends:
-        if each.end == each.what or each.end.startswith(f"{box.unit} "):
-            last += OPEN_PITCH
-            box.unused.append((each.end, last))
+    for end in open_ends(reading, box.unit):
+        last += OPEN_PITCH
+        box.unused.append((end, last))
     box.bottom = max(box.bottom, last + FOOT)

@@ -27,6 +27,7 @@ from builder.rendering.drawings.wiring.middle_drawn import (
     draw_hold_up,
 )
 from builder.rendering.drawings.wiring.named_beside import name_beside
+from builder.rendering.drawings.wiring.open_room import make_open_room
 from builder.rendering.drawings.wiring.paint import paint
 from builder.rendering.drawings.wiring.reading import Reading, Strand
 from builder.rendering.drawings.wiring.rest_drawn import draw_rest
@@ -75,6 +76,7 @@ def lay_out(circuit: Circuit, parts: JobParts) -> Laid:
     """Lay the whole picture out."""
     reading = Reading(circuit)
     left = left_side(reading, parts.vehicle, parts.shelf.housings)
+    make_open_room(reading, left)
     right = right_side(reading)
     over = batteries(reading).over
     _align(reading, left, right, over)
