@@ -23,6 +23,7 @@ document.body.replaceWith(document.adoptNode(read.body));
 # A line box is taller than its letters: two may overlap by a quarter of one.
 _MEASURE = """
 document.documentElement.classList.remove("apart");  // all sheets of a pack, not its first alone
+document.querySelectorAll(".shut").forEach(piece => piece.classList.remove("shut"));
 const faults = [], kinds = new Set();
 let words = 0;
 for (const svg of document.querySelectorAll("svg.lb-drawing:not([aria-hidden])")) {
