@@ -76,4 +76,4 @@ def _of_radio(bias: Bias) -> bool:
     return bias.low.plug.unit == "radio" and bias.low.pin.function == "speaker"
 
 
-RULE = rule("MET128", Severity.NOTE, Scope.VEHICLE, check)
+RULE = rule("MET128", Severity.NOTE, Scope.VEHICLE, check, not_known=Severity)
