@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
+from builder.model.words import Leg
 from builder.planning.cables.cut_lengths import Cut
 from builder.planning.cables.piece_names import cable_number
 from builder.planning.circuit.index import CircuitIndex
@@ -17,6 +18,9 @@ from builder.planning.sheet_rows import CutRow
 _DRY_FIT = "cut after a dry fit"
 AS_MEASURED = f"as measured; {_DRY_FIT}"
 LINE_LEAD = "line lead"
+
+_LAST: Leg = "negative"
+"""The leg of a pair that is listed after the other."""
 
 
 def pieces_of(index: CircuitIndex) -> dict[str, list[CircuitWire]]:
@@ -33,7 +37,7 @@ def _place_in_cable(wire: CircuitWire) -> tuple[int, bool, int, bool]:
     if cable is None:
         return (sys.maxsize, False, 0, False)
     _, number, *leg = wire.place.split()
-    return (cable, not leg, int(number), leg == ["negative"])
+    return (cable, not leg, int(number), leg == [_LAST])
 
 
 def material_of(wires: list[CircuitWire]) -> str:
