@@ -7,7 +7,6 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 import pytest
-import yaml
 from shipped_book import PINOUTS, loombook
 
 from builder.editing.drafts import DRAFTED_KINDS, questions_of
@@ -152,9 +151,3 @@ def test_one_that_is_put_back_is_found(put_back: str) -> None:
     ]
     key, figure = put_back.split(": ")
     assert [*figures_in({"readings": [{key: float(figure)}]})] == [f"{key}: {float(figure)}"]
-
-
-def test_the_example_does_not_say_from_which_face_a_copy_was_counted() -> None:
-    """A copy that keeps the line would mirror a count that nobody made from that face."""
-    plugs = yaml.safe_load((PINOUTS / "vehicles" / "TEMPLATE.yaml").read_text("utf-8"))["plugs"]
-    assert {plug["read_from"] for plug in plugs} == {"unknown"}
