@@ -19,6 +19,7 @@ from builder.pipeline.checking import (
     jobs,
     records,
     shelf,
+    visits,
     workers,
 )
 from builder.pipeline.checking.book_check import CheckedBook, check_book
@@ -112,14 +113,14 @@ def test_an_error_while_a_record_is_read_is_a_finding_of_it(
 def test_an_error_while_a_visit_is_turned_is_a_finding_of_its_record(
     book: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    real = records.turned
+    real = visits.with_visits
 
     def failing(vehicle: Vehicle, *given: Any) -> Any:
         if vehicle.id == TANSY:
             raise IndexError(SECRET)
         return real(vehicle, *given)
 
-    monkeypatch.setattr(records, "turned", failing)
+    monkeypatch.setattr(visits, "with_visits", failing)
     (finding,) = own(check_book(open_book(book)))
     assert TANSY in finding.file and SECRET not in finding.message
 
