@@ -32,7 +32,8 @@ def _state_folder() -> Path:
 
 def _read(file: Path) -> bytes | None:
     with suppress(FileNotFoundError):
-        key = file.read_bytes()
+        with file.open("rb") as opened:
+            key = opened.read(_BYTES + 1)  # whatever else somebody put there, and however long
         return key if len(key) == _BYTES else None
     return None
 

@@ -79,6 +79,8 @@ READERS = {
     "rendering/zipping": "the site that was just built",
     "cli/extra_packages": "what an installer wrote of this package",
     "schema_check/schemas": "the package's schemas",
+    "store/kept_rows": "makes the file that lets git ignore it",
+    "store/own_key": "the user's own key, by its length and one byte at most",
     "spreadsheets/xlsx_reading": "bytes that were read before",
     "spreadsheets/xlsx_safety": "bytes that were read before",
 }
