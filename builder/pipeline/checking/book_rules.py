@@ -19,9 +19,8 @@ from builder.pipeline.checking.checked_vehicle import CheckedVehicle
 from builder.pipeline.checking.kept import (
     Kept,
     as_line,
-    names_of,
-    plain_finding,
-    read_finding,
+    plain_findings,
+    read_findings,
     words_of_file,
 )
 from builder.pipeline.checking.own_fault import own_fault
@@ -105,15 +104,14 @@ def _kept_places(files: _ByFile, kept: Kept) -> Iterator[tuple[RecordFile, list[
     keys = {file: _place_key(kept, file, faults) for file, faults in files.items()}
     rows = kept.find([*keys.values()])
     for file, key in keys.items():
-        names = names_of(file)
         if key in rows:
-            yield file, [read_finding(each, names) for each in json.loads(rows[key][0])]
+            yield file, read_findings(json.loads(rows[key][0]), file)
             continue
         asks: list[Ask] = []
         shelf = kept.noted_shelves(asks.append).book
         for _, findings in _places({file: files[file]}, shelf):
-            plain = [plain_finding(as_plain(each), names) for each in findings]
-            kept.keep(key, kept.sources.answered(asks), as_line(plain))
+            plain = as_line(plain_findings(findings, file))
+            kept.keep(key, kept.sources.answered(asks), plain)
             yield file, findings
 
 

@@ -15,7 +15,7 @@ from builder.findings import Finding
 from builder.pipeline.checking.asked import Answer, Ask, Note, Sources, sum_of
 from builder.pipeline.checking.own_fault import OWN_FAULT
 from builder.pipeline.checking.shelf import Shelves
-from builder.store import reader_of, tool_state
+from builder.store import as_plain, reader_of, tool_state
 
 BOOK, EXAMPLES, PUBLIC = "book", "examples", "public"
 """The shelves of a book by the names that they are asked by."""
@@ -112,18 +112,23 @@ def is_own_fault(findings: Iterable[Finding]) -> bool:
     return any(finding.rule_id == OWN_FAULT.id for finding in findings)
 
 
-def plain_finding(plain: list[Any], names: Sequence[str]) -> list[Any]:
-    """A finding's plain form with the number of its file among those of its record.
+def plain_findings(findings: Iterable[Finding], file: RecordFile) -> list[list[Any]]:
+    """The findings of a record in their plain form, each with the number of its file.
 
     Raises:
-        ValueError: it is in none of these files.
+        NotPlainError: one holds what has no plain form.
+        ValueError: one is in no file of the record.
     """
-    plain[0] = names.index(plain[0])
-    return plain
+    names = names_of(file)
+    return [numbered(as_plain(each), names) for each in findings]
 
 
-def read_finding(plain: list[Any], names: Sequence[str]) -> Finding:
-    """The finding again, named as its file is shown today."""
-    plain[0] = names[plain[0]]
-    finding: Finding = _finding(plain)
-    return finding
+def read_findings(plain: Iterable[list[Any]], file: RecordFile) -> list[Finding]:
+    """The findings again, named as their files are shown today."""
+    names = names_of(file)
+    return [_finding([names[at], *rest]) for at, *rest in plain]
+
+
+def numbered(plain: list[Any], names: Sequence[str]) -> list[Any]:
+    """A plain form that begins with a file, with the number of that file in its place."""
+    return [names.index(plain[0]), *plain[1:]]

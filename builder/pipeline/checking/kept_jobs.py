@@ -16,14 +16,13 @@ from builder.pipeline.checking.kept import (
     Kept,
     as_line,
     is_own_fault,
-    names_of,
-    plain_finding,
-    read_finding,
+    plain_findings,
+    read_findings,
     words_of_file,
 )
 from builder.pipeline.checking.records import read_record
 from builder.pipeline.checking.shelf import Shelves
-from builder.store import NotPlainError, as_plain
+from builder.store import NotPlainError
 
 _GATE = "gate"
 
@@ -72,8 +71,7 @@ class _Asking:
         kept.looked_at_anew += 1
         if one.job is not None and not is_own_fault(one.findings):
             with suppress(NotPlainError, ValueError):
-                found = [plain_finding(as_plain(each), names_of(file)) for each in one.findings]
-                line = as_line([one.pack, one.newest, found])
+                line = as_line([one.pack, one.newest, plain_findings(one.findings, file)])
                 kept.keep(key, sources.answered(asks), line)
         return one
 
@@ -82,5 +80,4 @@ def _read(file: RecordFile, lines: Sequence[bytes]) -> CheckedJob:
     pack, newest, found = json.loads(lines[0])
     job = read_record(file).record
     assert isinstance(job, Job)
-    findings = [read_finding(each, names_of(file)) for each in found]
-    return CheckedJob(file, job, pack, findings, newest)
+    return CheckedJob(file, job, pack, read_findings(found, file), newest)

@@ -18,8 +18,9 @@ from builder.pipeline.checking.kept import (
     as_line,
     is_own_fault,
     names_of,
-    plain_finding,
-    read_finding,
+    numbered,
+    plain_findings,
+    read_findings,
     words_of_file,
 )
 from builder.pipeline.checking.shelf import Shelves
@@ -78,9 +79,8 @@ def _lines(one: CheckedVehicle) -> Iterator[bytes]:
     names = names_of(one.file)
     accepted = [as_plain(each) for each in one.acceptances]
     for each in accepted:
-        plain_finding(each[_PLACE_IN_ACCEPTANCE], names)
-    found = [plain_finding(as_plain(each), names) for each in one.findings]
-    yield as_line([one.id, one.newest, found, accepted])
+        each[_PLACE_IN_ACCEPTANCE] = numbered(each[_PLACE_IN_ACCEPTANCE], names)
+    yield as_line([one.id, one.newest, plain_findings(one.findings, one.file), accepted])
 
 
 def _read(file: RecordFile, lines: Sequence[bytes]) -> CheckedVehicle:
@@ -89,8 +89,8 @@ def _read(file: RecordFile, lines: Sequence[bytes]) -> CheckedVehicle:
     for each in accepted:
         each[_PLACE_IN_ACCEPTANCE][0] = names[each[_PLACE_IN_ACCEPTANCE][0]]
     told = None if record_id is None else partial(_told, file.shown, lines[1])
-    findings = [read_finding(each, names) for each in found]
     accepts = [*map(_acceptance, accepted)]
+    findings = read_findings(found, file)
     return CheckedVehicle(file, record_id, told, findings, accepts, newest, _sum(lines[1]))
 
 
