@@ -8,10 +8,10 @@ from typing import Literal, NamedTuple
 from builder.model.legs import other_legs
 from builder.model.names import LEG_SIGNS
 from builder.model.plugs import Pin, Plug
+from builder.model.said.functions import SWITCHED
 from builder.model.vehicle import Question, Scope, Vehicle
 from builder.model.words import GRADE_BANDS, PAIRED, Channel, Function, GradeBand
 
-_SWITCHED: frozenset[Function] = frozenset({"retained", "accessory", "run"})
 NO_WIRE = "colour not recorded"
 FUSE = "fuse"
 """Stands for the cavity in a row about a place in a fuse panel."""
@@ -82,7 +82,7 @@ def entry(vehicle: Vehicle, grade_of: GradeOf, private: bool = False) -> Entry:
 
 def _why_no_switched(vehicle: Vehicle) -> str:
     functions = {pin.function for plug in vehicle.plugs for pin in plug.pins}
-    if functions & _SWITCHED or vehicle.radio.data_wake != "yes":
+    if not functions.isdisjoint(SWITCHED) or vehicle.radio.data_wake != "yes":
         return ""
     return "No switched wire on these plugs: the radio is woken by a data message."
 

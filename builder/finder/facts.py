@@ -10,8 +10,9 @@ from typing import NamedTuple
 
 from builder.finder.entries import Entry, Row, cavities, colours
 from builder.finder.understanding import Colour, Fact
-from builder.finder.words import INSTEAD, MAIN_ANSWERS, SWITCHED
+from builder.finder.words import INSTEAD, MAIN_ANSWERS
 from builder.model.said.channels import PARTS
+from builder.model.said.functions import SWITCHED
 from builder.model.words import Function
 
 EXACT, LIKE, TURNED = 3, 2, 1
@@ -43,7 +44,7 @@ def rows_for(fact: Fact, entry: Entry) -> FactRows:
         kept = sorted(((0, row) for _, row in found), key=lambda p: _order(fact.functions, p[1]))
     rows = tuple(row for _, row in kept)
     instead = () if rows else _instead(fact, entry)
-    return FactRows(rows, best, _note(fact, entry, rows, best), instead)
+    return FactRows(rows, best, _note(fact, entry, best, rows, instead), instead)
 
 
 def _instead(fact: Fact, entry: Entry) -> tuple[Row, ...]:
@@ -120,12 +121,13 @@ def _leg_level(colour: Colour, wire: str) -> int:
     return LIKE if colour.base in (base, stripe) else 0
 
 
-def _note(fact: Fact, entry: Entry, rows: Sequence[Row], best: int) -> str:
-    """What has to be said with the rows of a fact, or in their place."""
-    if entry.no_switched and not SWITCHED.isdisjoint(fact.functions[:1]):
+def _note(fact: Fact, entry: Entry, best: int, rows: Sequence[Row], instead: Sequence[Row]) -> str:
+    """What has to be said with the rows of a fact, or with those that serve in their place."""
+    if entry.no_switched and any(one in SWITCHED for one in fact.functions[:1]):
         return entry.no_switched
     if not rows:
-        return _not_recorded(fact, entry)
+        missing = f"{fact.said}: not recorded for this car" if fact.said else NOT_RECORDED[:-1]
+        return f"{missing}; {INSTEAD[fact.functions[0]].said}." if instead else f"{missing}."
     if best == 0:
         return "No wire of that colour here; this is what is recorded."
     if best != TURNED:
@@ -135,13 +137,6 @@ def _note(fact: Fact, entry: Entry, rows: Sequence[Row], best: int) -> str:
         f"No {asked.base} wire with {asked.stripe} stripe here; "
         f"{asked.stripe} with {asked.base} stripe is."
     )
-
-
-def _not_recorded(fact: Fact, entry: Entry) -> str:
-    missing = f"{fact.said}: not recorded for this car" if fact.said else NOT_RECORDED[:-1]
-    if not _instead(fact, entry):
-        return f"{missing}."
-    return f"{missing}; {INSTEAD[fact.functions[0]].said}."
 
 
 NOT_RECORDED = "Not recorded for this car."

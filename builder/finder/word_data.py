@@ -6,6 +6,7 @@ from typing import Any
 
 from builder.finder import words
 from builder.finder.grammar import RULES
+from builder.model.said.functions import SWITCHED
 
 
 def word_data() -> dict[str, Any]:
@@ -15,7 +16,7 @@ def word_data() -> dict[str, Any]:
         "askedBack": words.ASKED_BACK,
         "longestWord": words.LONGEST_WORD,
         "mainAnswers": words.MAIN_ANSWERS,
-        "switched": sorted(words.SWITCHED),
+        "switched": sorted(SWITCHED),
         "instead": words.INSTEAD,
         "sets": {name: sorted(each) for name, each in words.WORD_SETS.items()},
         "grammar": [

@@ -11,7 +11,7 @@ from typing import Literal, NamedTuple
 
 from builder.model.said.channels import CHANNELS
 from builder.model.said.colours import ALIKE_COLOURS, COLOURS, SHORT_COLOURS
-from builder.model.said.functions import FUNCTIONS
+from builder.model.said.functions import FUNCTIONS, SWITCHED
 from builder.model.said.meaning import Meaning, MeaningKind
 from builder.model.words import Function
 
@@ -97,8 +97,6 @@ MAIN_ANSWERS: tuple[Function, ...] = (
     "speaker",
 )
 """What is answered when the question asks for no wire, in this order."""
-SWITCHED: frozenset[Function] = frozenset({"retained", "accessory", "run"})
-"""The functions that a question for a switched wire means."""
 
 
 class Instead(NamedTuple):
@@ -108,10 +106,10 @@ class Instead(NamedTuple):
     said: str
 
 
-_SWITCHED_INSTEAD = Instead(("retained", "accessory", "run"), "below is what is switched")
+_SWITCHED_INSTEAD = Instead(SWITCHED, "below is what is switched")
 INSTEAD: dict[Function, Instead] = {
     "amplifier_on": _SWITCHED_INSTEAD,
-    "aerial_on": Instead(("amplifier_on", *_SWITCHED_INSTEAD.functions), _SWITCHED_INSTEAD.said),
+    "aerial_on": _SWITCHED_INSTEAD._replace(functions=("amplifier_on", *SWITCHED)),
     "line": Instead(("speaker",), "below are its speaker pairs"),
     "speaker": Instead(("line",), "below are its line pairs"),
 }

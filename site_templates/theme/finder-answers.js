@@ -88,15 +88,13 @@
     return rowsFor(meant, at).rows;
   }
 
-  function notRecorded(fact, at) {
-    var missing = fact.said ? fact.said + ": not recorded for this car" : NOT_RECORDED.slice(0, -1);
-    return insteadOf(fact, at).length ? missing + "; " + book.data().instead[fact.functions[0]][1] + "." : missing + ".";
-  }
-
-  function noteOf(fact, noSwitched, found, at) {
+  function noteOf(fact, noSwitched, found, instead) {
     var first = fact.functions[0];
     if (noSwitched && book.data().switched.indexOf(first) >= 0) return noSwitched;
-    if (!found.rows.length) return notRecorded(fact, at);
+    if (!found.rows.length) {
+      var missing = fact.said ? fact.said + ": not recorded for this car" : NOT_RECORDED.slice(0, -1);
+      return instead.length ? missing + "; " + book.data().instead[fact.functions[0]][1] + "." : missing + ".";
+    }
     if (found.colour === 0) return "No wire of that colour here; this is what is recorded.";
     if (found.colour !== TURNED) return "";
     var asked = fact.colours.filter(function (colour) { return colour[1]; })[0];
@@ -257,9 +255,10 @@
       if (layout.noSwitched) notes.push(layout.noSwitched);
     }
     facts.forEach(function (fact) {
-      var found = rowsFor(fact, at), note = noteOf(fact, layout.noSwitched, found, at);
+      var found = rowsFor(fact, at), instead = found.rows.length ? [] : insteadOf(fact, at);
+      var note = noteOf(fact, layout.noSwitched, found, instead);
       if (note && notes.indexOf(note) < 0) notes.push(note);
-      (found.rows.length ? found.rows : insteadOf(fact, at)).forEach(function (i) {
+      found.rows.concat(instead).forEach(function (i) {
         var row = rowAt(layout, wires, i), key = JSON.stringify(row);
         if (!seen[key]) rows.push(row);
         seen[key] = true;

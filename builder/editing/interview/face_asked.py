@@ -1,7 +1,7 @@
 """The face that the lines of a pasted table were counted on, compared with that of their plug.
 
 A mirrored count is the costliest error: lines below a heading that names another face than the plug
-are not taken before somebody says which is right. `record-maker-faces.js` is the twin on a page.
+are not taken before somebody says which is right. `record-maker-columns.js` is the twin on a page.
 """
 
 from __future__ import annotations

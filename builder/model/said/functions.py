@@ -7,10 +7,13 @@
 from __future__ import annotations
 
 from builder.model.said.meaning import COMMON, ELSE, EMPTY, TERMINALS, TERMINALS_READ, Meaning
+from builder.model.words import Function
+
+SWITCHED: tuple[Function, ...] = ("retained", "accessory", "run")
+"""What a question for a switched wire means, the best for a turn-on first."""
 
 _CONSTANT = ("constant", "constant_sleeps")
 _ACCESSORY = ("accessory", "retained")
-_SWITCHED = ("retained", "accessory", "run")
 _IGNITION = ("run", "accessory", "retained")
 _TURN_ON = ("amplifier_on", "retained", "accessory")
 _LIGHTS = ("illumination", "illumination_return")
@@ -22,9 +25,9 @@ def _common(means: tuple[str, ...], *words: str, written: tuple[str, ...] = ()) 
 
 
 FUNCTIONS: tuple[Meaning, ...] = (
-    _common(_SWITCHED, "switched", "switch", "switched power", "switched 12v", "switched live"),
-    _common(_SWITCHED, "switched supply", "switched supplies", "sw 12v", "+12v switched", "swd"),
-    _common(_SWITCHED, "switched positive", "key on", "goes off with key", "switched +"),
+    _common(SWITCHED, "switched", "switch", "switched power", "switched 12v", "switched live"),
+    _common(SWITCHED, "switched supply", "switched supplies", "sw 12v", "+12v switched", "swd"),
+    _common(SWITCHED, "switched positive", "key on", "goes off with key", "switched +"),
     _common(
         _CONSTANT,
         *("constant", "constant 12v", "constant power", "permanent", "permanent live", "perm"),

@@ -10,6 +10,7 @@ from markupsafe import Markup
 
 from builder.model.names import LEG_SIGNS
 from builder.model.plugs import Pin, Plug
+from builder.model.said.functions import SWITCHED
 from builder.model.vehicle import Vehicle
 from builder.model.words import CHANNELS, Function
 from builder.proof.pin_proof import UNGRADED, PinProof, Proofs
@@ -23,7 +24,7 @@ Asked = Literal["Constant", "Switched", "Ground", "Turn-on", "Illumination"]
 
 _ROWS: tuple[tuple[Asked, tuple[Function, ...]], ...] = (
     ("Constant", ("constant",)),
-    ("Switched", ("retained", "accessory", "run")),
+    ("Switched", SWITCHED),
     ("Ground", ("ground",)),
     ("Turn-on", ("amplifier_on",)),
     ("Illumination", ("illumination",)),

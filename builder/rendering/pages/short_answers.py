@@ -7,12 +7,13 @@ from typing import NamedTuple
 from builder.finder.entries import FUSE, Entry, Row
 from builder.finder.facts import rows_for
 from builder.finder.understanding import Fact
+from builder.model.said.functions import SWITCHED
 from builder.model.words import Function
 from builder.rendering.pages.wording import GRADE_MARKS
 
 _ASKED: tuple[tuple[str, tuple[Function, ...]], ...] = (
     ("Constant", ("constant", "constant_sleeps")),
-    ("Switched", ("retained", "accessory", "run")),
+    ("Switched", SWITCHED),
     ("Ground", ("ground",)),
 )
 
