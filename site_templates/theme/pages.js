@@ -56,6 +56,7 @@
     var fold = target.closest("details");
     if (inside) { inside.open = true; }
     for (; fold; fold = fold.parentElement.closest("details")) { fold.open = true; }
+    if (target.closest(".shut")) { target.closest(".shut").querySelector(".group-fold").click(); }
     target.scrollIntoView();
   }
 

@@ -1,5 +1,6 @@
 /* Long sheets fold by their groups: what is to be done now is open, the rest says how much it is.
-   In the bay, on paper and without this script everything stands there. */
+   In the bay, on paper and without this script everything stands there. A link into a group opens it,
+   as it opens every fold (pages.js). */
 (function () {
   "use strict";
   var MOST_OPEN = 12; // rows that a sheet shows without folds: some four screens of a phone
@@ -49,21 +50,12 @@
 
   function foldAllBut(now, groups) {
     groups.forEach(giveButton);
-    groups.forEach(function (group) { fold(group, group !== now); });
+    groups.forEach(function (group) { fold(group, group !== now && !group.querySelector(":target")); });
   }
 
   function foldSheet(groups) {
     var many = groups.reduce(function (sum, group) { return sum + rowsOf(group).length; }, 0);
     if (groups.length > 1 && many > MOST_OPEN) { foldAllBut(groups.filter(left)[0] || groups[0], groups); }
-  }
-
-  function openTarget() {
-    var target = location.hash.length > 1 && document.getElementById(location.hash.slice(1));
-    var group = target && target.closest(".shut");
-    if (group) {
-      fold(group, false);
-      target.scrollIntoView();
-    }
   }
 
   document.querySelectorAll("[data-ticks]").forEach(function (sheet) {
@@ -74,6 +66,4 @@
     var pieces = Array.prototype.slice.call(drawn.querySelectorAll(".wiring-piece"));
     if (pieces.length > 2) { foldAllBut(pieces[0], pieces); }
   });
-  addEventListener("hashchange", openTarget);
-  openTarget();
 })();
