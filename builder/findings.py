@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import IntEnum
-from typing import Final, Literal
+from typing import Any, Final, Literal
 
 Says = Literal["wrong", "not yet known"]
 """What a finding says of a record: that it is wrong, or only that nobody knows something yet."""
@@ -16,6 +16,13 @@ NOT_YET_KNOWN: Final[Says] = "not yet known"
 
 DataPath = tuple[str | int, ...]
 """Keys and indices from the top of a record, e.g. ("plugs", 0, "pins", 3, "cavity")."""
+
+
+def value_at(data: Any, path: DataPath) -> Any:
+    """Return what stands at a place of plain data, where something stands."""
+    for step in path:
+        data = data[step]
+    return data
 
 
 class Severity(IntEnum):

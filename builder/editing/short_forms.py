@@ -11,9 +11,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Any, NamedTuple
 
 from builder.declaring import Field, fields_of
-from builder.editing.short_lines import lines_of
+from builder.editing.short_lines import items_of, lines_of
 from builder.editing.spelling import flow_text
-from builder.findings import DataPath, Fault, Fix
+from builder.findings import DataPath, Fault, Fix, value_at
 from builder.model.vehicle import Vehicle
 from builder.model.words import UNKNOWN, SchemaKind
 from builder.schema_check.key_wording import name_of
@@ -42,19 +42,13 @@ def written_out(kind: SchemaKind, data: dict[str, Any]) -> tuple[dict[str, Any],
         return data, ()
     whole = copy.deepcopy(data)
     for path, missing in gaps:
-        _at(whole, path).update(copy.deepcopy(missing))
+        value_at(whole, path).update(copy.deepcopy(missing))
     shorts = [_left_out(path, missing) for path, missing in gaps]
     for line in lines:
         shorts.append(Short(line.rule_id, line.fault))
         if line.entry is not None:
-            _at(whole, line.path[:-1])[line.path[-1]] = line.entry
+            value_at(whole, line.path[:-1])[line.path[-1]] = line.entry
     return whole, tuple(shorts)
-
-
-def _at(data: Any, path: DataPath) -> Any:
-    for step in path:
-        data = data[step]
-    return data
 
 
 # ---- keys that are left out ---------------------------------------------------------------------
@@ -72,12 +66,8 @@ def _gaps(cls: type, data: Any, path: DataPath) -> Iterator[tuple[DataPath, dict
         if each.item is None:
             yield from _gaps(each.inner, value, place)
         else:
-            for at, one in enumerate(_list(value)):
+            for at, one in enumerate(items_of(value)):
                 yield from _gaps(each.inner, one, (*place, at))
-
-
-def _list(value: Any) -> Sequence[Any]:
-    return value if isinstance(value, list) else ()
 
 
 def _missing(fields: Sequence[Field], data: Mapping[str, Any]) -> dict[str, Any]:

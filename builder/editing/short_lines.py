@@ -50,14 +50,14 @@ def lines_of(kind: SchemaKind, data: Mapping[str, Any]) -> Iterator[Line]:
     names = [str(each.get("id")) for each in _mappings(data.get("sessions"))]
     for way in _HOLDERS.get(kind, ()):
         for path, holder in _items(data, way, ()):
-            for at, text in enumerate(_list(holder.get(_READINGS))):
+            for at, text in enumerate(items_of(holder.get(_READINGS))):
                 if isinstance(text, str) and text.strip():
                     yield _reading((*path, _READINGS, at), text, names, kind)
 
 
 def _items(data: Mapping[str, Any], way: DataPath, path: DataPath) -> Iterator[Any]:
     """Each mapping in the list at the end of a way through lists, with its path."""
-    for at, one in enumerate(_list(data.get(str(way[0])))):
+    for at, one in enumerate(items_of(data.get(str(way[0])))):
         here = (*path, way[0], at)
         if isinstance(one, dict) and way[1:]:
             yield from _items(one, way[1:], here)
@@ -65,12 +65,13 @@ def _items(data: Mapping[str, Any], way: DataPath, path: DataPath) -> Iterator[A
             yield here, one
 
 
-def _list(value: Any) -> Sequence[Any]:
+def items_of(value: Any) -> Sequence[Any]:
+    """What is in a list; nothing where something else was typed."""
     return value if isinstance(value, list) else ()
 
 
 def _mappings(value: Any) -> Iterator[dict[str, Any]]:
-    return (one for one in _list(value) if isinstance(one, dict))
+    return (one for one in items_of(value) if isinstance(one, dict))
 
 
 def _taken(path: DataPath, entry: Mapping[str, Any], said: str, kind: SchemaKind) -> Line:
@@ -89,7 +90,7 @@ def _refused(path: DataPath, text: str, error: AnswerError) -> Line:
 # ---- pins ---------------------------------------------------------------------------------------
 def _pins(data: Mapping[str, Any]) -> Iterator[Line]:
     for path, plug in _items(data, (PLUGS,), ()):
-        for at, pin in enumerate(_list(plug.get("pins"))):
+        for at, pin in enumerate(items_of(plug.get("pins"))):
             text = _as_line(pin)
             if text is not None and text.strip():
                 yield _pin((*path, "pins", at), text, str(plug.get("id", "")))

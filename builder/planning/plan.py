@@ -207,6 +207,14 @@ class Plan:
     )  # fmt: skip
 
     @property
+    def feeds_by_input(self) -> dict[int, list[Feed]]:
+        """The feeds of each input of the converter."""
+        found: dict[int, list[Feed]] = {}
+        for feed in self.feeds:
+            found.setdefault(feed.converter_input, []).append(feed)
+        return found
+
+    @property
     def used_paths(self) -> tuple[DataPath, ...]:
         """Data paths of every pin the plan relies on."""
         paths = (*(feed.path for feed in self.feeds), *(each.path for each in self.supplied_at))

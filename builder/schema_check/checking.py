@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
 
-from builder.findings import DataPath, Finding, Severity
+from builder.findings import DataPath, Finding, Severity, value_at
 from builder.model.words import SchemaKind
 from builder.schema_check import key_wording, type_wording, value_wording
 from builder.schema_check.catalogue import SLUGS
@@ -14,7 +14,7 @@ from builder.schema_check.key_wording import Words
 from builder.schema_check.meant import unit_of_quantity
 from builder.schema_check.schemas import VALUE, Schema, schema_at, validator
 from builder.schema_check.single_faults import ShapeFault, single_faults
-from builder.schema_check.violations import Keyword, Violation, find_violations, value_at
+from builder.schema_check.violations import Keyword, Violation, find_violations
 from builder.source_map import SourceMap
 
 _ValueWording = Callable[[SchemaKind, Violation, Schema], Words]

@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping
 from typing import Any, Final, NamedTuple
 
-from builder.findings import DataPath, Fix
+from builder.findings import DataPath, Fix, value_at
 from builder.model.words import UNKNOWN, SchemaKind
 from builder.schema_check.schemas import Schema, places_of_key, schema_at
 from builder.schema_check.single_faults import ShapeFault
@@ -28,10 +28,10 @@ class Words(NamedTuple):
 def unknown_key(kind: SchemaKind, fault: ShapeFault, data: Any) -> Words:
     """A key that the schema does not know in this place."""
     *place, key = fault.violation.path
-    comma = _decimal_comma(_value_at(data, tuple(place)), str(key))
+    comma = _decimal_comma(value_at(data, tuple(place)), str(key))
     if comma is not None:
         return comma
-    colon = _missing_space(kind, tuple(place), _value_at(data, tuple(place)), str(key))
+    colon = _missing_space(kind, tuple(place), value_at(data, tuple(place)), str(key))
     if colon is not None:
         return colon
     message = f"key {quoted(key)} is not known in {name_of(tuple(place), kind)}"
@@ -41,7 +41,7 @@ def unknown_key(kind: SchemaKind, fault: ShapeFault, data: Any) -> Words:
     elsewhere = _nearest_place(kind, str(key), tuple(place))
     if elsewhere is not None:
         return Words(message, f"{quoted(key)} belongs {elsewhere}.")
-    present = _value_at(data, tuple(place))
+    present = value_at(data, tuple(place))
     legal = schema_at(kind, tuple(place)).get("properties", {})
     free = [name for name in legal if name not in present]
     return Words(message, f"delete it, or use one of: {', '.join(free)}." if free else "delete it.")
@@ -84,7 +84,7 @@ def _missing_space(
 
 def _rename(path: DataPath, meant: str, kind: SchemaKind, data: Any) -> Fix | None:
     """The right spelling of a key, when it is a mere slip and the right one is not there yet."""
-    present = _value_at(data, path[:-1])
+    present = value_at(data, path[:-1])
     legal = schema_at(kind, path[:-1]).get("properties", {})
     free = [name for name in legal if name not in present]
     # A key with nothing behind it holds its value as well: renaming it would lose that.
@@ -138,7 +138,7 @@ def not_allowed_here(kind: SchemaKind, fault: ShapeFault, data: Any) -> Words:
 
 def in_file_order(paths: list[DataPath], data: Any) -> list[DataPath]:
     """Several keys of one object in the order in which they stand in the record."""
-    order = list(_value_at(data, paths[0][:-1]))
+    order = list(value_at(data, paths[0][:-1]))
     return sorted(paths, key=lambda path: order.index(path[-1]))
 
 
@@ -221,12 +221,6 @@ def _nearest_place(kind: SchemaKind, key: str, place: DataPath) -> str | None:
 
 def _shared(one: list[str], other: list[str]) -> int:
     return sum(a == b for a, b in zip(one, other, strict=False))
-
-
-def _value_at(data: Any, path: DataPath) -> Any:
-    for step in path:
-        data = data[step]
-    return data
 
 
 def _article(kind: SchemaKind) -> str:

@@ -7,7 +7,7 @@ from typing import Any, Final, Literal, NamedTuple, cast
 
 import jsonschema_rs
 
-from builder.findings import DataPath
+from builder.findings import DataPath, value_at
 from builder.model.words import SchemaKind
 from builder.schema_check.schemas import Schema, read_schema, resolve
 
@@ -151,13 +151,6 @@ def _violations(
         return [Violation(keyword, missing, None, None, condition)]
     limit = next(iter(details.values()), None)
     return [Violation(keyword, path, value_at(data, path), limit, condition)]
-
-
-def value_at(data: Any, path: DataPath) -> Any:
-    """What stands at a place of plain data."""
-    for step in path:
-        data = data[step]
-    return data
 
 
 def _condition(kind: SchemaKind, path: DataPath, evaluation: list[str | int]) -> Condition | None:

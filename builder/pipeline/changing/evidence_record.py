@@ -12,7 +12,7 @@ from builder.data_files import schema_ref
 from builder.editing import write_record
 from builder.editing.evidence_text import PlacedReading
 from builder.editing.visit_naming import in_session, name_of_visit
-from builder.findings import DataPath
+from builder.findings import DataPath, value_at
 from builder.model.plugs import PLUGS
 from builder.model.sheet import Sheet
 
@@ -72,9 +72,7 @@ def _by_place(new: Iterable[PlacedReading]) -> dict[DataPath, list[PlacedReading
 
 def _place(data: Mapping[str, Any], path: DataPath) -> dict[str, Any]:
     """A pin or fuse position of a vehicle as a visit names it."""
-    holder: Any = data
-    for step in path:
-        holder = holder[step]
+    holder = value_at(data, path)
     if path[0] == PLUGS:
         return {"plug": data[PLUGS][path[1]]["id"], "cavity": holder["cavity"]}
     return {"panel": holder["panel"], "fuse_position": holder["position"]}

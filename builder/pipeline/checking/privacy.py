@@ -7,10 +7,9 @@ of the whole book; a part names housings alone, and those are looked up.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from builder.book import Name
-from builder.findings import CatalogueEntry, DataPath, Fault, Finding, Severity
+from builder.findings import CatalogueEntry, DataPath, Fault, Finding, Severity, value_at
 from builder.model.book import Shelf
 from builder.model.job import Job
 from builder.model.references import references_in
@@ -75,12 +74,9 @@ def _leading_nowhere(kind: RecordKind, record: Record, shelf: Shelf) -> list[Dat
 
 
 def _fault(read: ReadRecord, path: DataPath) -> Fault:
-    value: Any = read.data
-    for step in path:
-        value = value[step]
     return Fault(
         path,
-        f'names "{value}", which only a private folder of this book has',
+        f'names "{value_at(read.data, path)}", which only a private folder of this book has',
         "move what it names to a shared folder, or this record to a private one",
     )
 

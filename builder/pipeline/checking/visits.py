@@ -8,7 +8,7 @@ from dataclasses import replace
 from typing import Any
 
 from builder.book import Name, RecordFile
-from builder.findings import CatalogueEntry, DataPath, Fault, Finding, Severity
+from builder.findings import CatalogueEntry, DataPath, Fault, Finding, Severity, value_at
 from builder.model.housing import Housing
 from builder.model.plugs import FUSE_POSITIONS, PLUGS
 from builder.model.vehicle import VISITS, Vehicle
@@ -176,14 +176,14 @@ def _as_one_file(
     data[PLUGS] = [{**plug, "pins": [{**pin} for pin in plug["pins"]]} for plug in data[PLUGS]]
     if FUSE_POSITIONS in data:
         data[FUSE_POSITIONS] = [{**each} for each in data[FUSE_POSITIONS]]
-    typed = [(one, _at(reads[one.visit].data, one.own)) for one in found.moved]
+    typed = [(one, value_at(reads[one.visit].data, one.own)) for one in found.moved]
     turned = {one.session for one in found.moved if one.turned}
     for one, said in typed:
         if one.path[0] == SESSIONS:
             counted = {"read_from": "moulded"} if one.session in turned else {}
             data[SESSIONS].append({**said, "id": one.session, **counted})
         else:
-            holder = _at(data, one.path[:-2])
+            holder = value_at(data, one.path[:-2])
             holder[READINGS] = [*holder.get(READINGS, ()), _as_turned(one, said)]
     return data
 
@@ -193,9 +193,3 @@ def _as_turned(one: Moved, said: dict[str, Any]) -> dict[str, Any]:
     if not one.turned or one.against is None or "against" not in said:
         return said
     return said | {"against": int(one.against) if one.against.isdigit() else one.against}
-
-
-def _at(data: Any, path: DataPath) -> Any:
-    for step in path:
-        data = data[step]
-    return data

@@ -24,7 +24,7 @@ from builder.planning.feeds.converter_feed import AT_THE_AMPLIFIER
 from builder.planning.job.outputs import in_order, outputs_of
 from builder.planning.levels.fitted_pads import fitted_pads
 from builder.planning.levels.level_survey import taps_of_sub_sum
-from builder.planning.plan import Feed, Plan
+from builder.planning.plan import Plan
 from builder.planning.work_pack import JobParts
 
 THE_AMPLIFIER = "amplifier"
@@ -83,7 +83,7 @@ def _supply() -> JobSupply:
 
 
 def _selection(plan: Plan, parts: JobParts) -> Selection:
-    taps = tuple(_taps(plan.feeds, find_pairs(parts.vehicle, parts.shelf.defaults)))
+    taps = tuple(_taps(plan, find_pairs(parts.vehicle, parts.shelf.defaults)))
     outputs = tuple(_outputs(parts.converter, taps))
     numbers = range(1, len(outputs) + 1)
     return Selection(
@@ -95,12 +95,9 @@ def _selection(plan: Plan, parts: JobParts) -> Selection:
     )
 
 
-def _taps(feeds: tuple[Feed, ...], pairs: tuple[Pair, ...]) -> Iterator[Tap]:
+def _taps(plan: Plan, pairs: tuple[Pair, ...]) -> Iterator[Tap]:
     """The taps that a plan's feeds were made from, one for each input."""
-    by_input: dict[int, list[Feed]] = {}
-    for feed in feeds:
-        by_input.setdefault(feed.converter_input, []).append(feed)
-    for number, legs in by_input.items():
+    for number, legs in plan.feeds_by_input.items():
         paths = {feed.path for feed in legs}
         pair = next(pair for pair in pairs if {leg.pin.path for leg in pair.legs} == paths)
         yield Tap(number, pair, legs[0].treatment, legs[0].group)

@@ -100,10 +100,7 @@ def _wiring(plan: Plan, vehicle: Vehicle, converter: Converter, shelf: Shelf) ->
 
 def _fed(plan: Plan) -> list[tuple[int, list[FeedView]]]:
     """The pins by the converter's inputs."""
-    by_input: dict[int, list[FeedView]] = {}
-    for feed in plan.feeds:
-        by_input.setdefault(feed.converter_input, []).append(feed_view(feed))
-    return list(by_input.items())
+    return [(at, [feed_view(feed) for feed in legs]) for at, legs in plan.feeds_by_input.items()]
 
 
 def _said(plan: Plan) -> dict[str, Any]:
