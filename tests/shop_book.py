@@ -84,7 +84,7 @@ def own_car() -> str:
         ("housing: two-row-20-latch-top", "housing: zqhousing"),
         ("dead on the USB socket", "dead on the zqnote socket"),
         ("note: engine on", "note: zqreading on"),
-        ("tansy-plug-a-wires.jpg", "zqphoto.jpg"),
+        ("tansy-plug-a-wires.png", "zqphoto.png"),
         ("accept: []", "accept:\n  - {rule: PIN120, at: A, reason: zqreason of ours, who: zqwho}"),
     )
 

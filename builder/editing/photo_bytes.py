@@ -12,12 +12,15 @@ _TOLD = frozenset({*range(0xE1, 0xEE), 0xEF, 0xFE})
 Source: ITU-T T.81, annex B (memory)."""
 _PROFILE = b"ICC_PROFILE\0"
 """What the segment of a colour profile begins with: of the picture too. Source: ICC.1 (memory)."""
-_EXIF = b"Exif\0\0"
+_JFIF, _SMALL = 0xE0, b"JFXX\0"
+"""The segment of JFIF, and what one begins with that holds the picture again, small and perhaps
+before it was cut. Source: ITU-T T.871, 10.3 (memory)."""
+EXIF = b"Exif\0\0"
 _TURNED = 0x0112
 """The tag of which side is up: without it a photo of a phone lies on its side. Source: Exif 2.3,
 4.6.4 (memory)."""
-_PNG = b"\x89PNG\r\n\x1a\n"
-_OF_PICTURE = frozenset(
+PNG = b"\x89PNG\r\n\x1a\n"
+PNG_PICTURE = frozenset(
     {
         *(b"IHDR", b"PLTE", b"IDAT", b"IEND", b"tRNS", b"gAMA", b"cHRM"),
         *(b"sRGB", b"iCCP", b"sBIT", b"bKGD", b"pHYs", b"cICP"),
@@ -27,8 +30,8 @@ _OF_PICTURE = frozenset(
 Source: W3C PNG, 11 (memory)."""
 
 
-_WEBP, _WIDE, _EXIF_CHUNK = b"WEBP", b"VP8X", b"EXIF"
-_WEBP_PICTURE = frozenset({_WIDE, b"VP8 ", b"VP8L", b"ALPH", b"ICCP"})
+_WEBP, WIDE, EXIF_CHUNK = b"WEBP", b"VP8X", b"EXIF"
+WEBP_PICTURE = frozenset({WIDE, b"VP8 ", b"VP8L", b"ALPH", b"ICCP"})
 """Chunks that a still picture is made of. Source: RFC 9649, 2.5 to 2.7 (memory)."""
 _MOVES, _HAS_EXIF, _TOLD_BITS = 0x02, 0x08, 0x0C
 """Bits of the first byte of VP8X: a moving picture, Exif, Exif or XMP. Source: the same, 2.7."""
@@ -44,8 +47,9 @@ def bare_photo(data: bytes) -> tuple[bytes, str]:
     Raises:
         NoPictureError: it is none of the three, whatever its name says, or is cut off.
     """
-    if data.startswith(_PNG):
-        return _PNG + b"".join(_png_kept(data)), ".png"
+    if data.startswith(PNG):
+        kept = (whole for kind, _, whole in png_parts(data) if kind in PNG_PICTURE)
+        return PNG + b"".join(kept), ".png"
     if data.startswith(START):
         return bare_jpeg(data), ".jpg"
     if data.startswith(b"RIFF") and data[8:12] == _WEBP:
@@ -71,6 +75,26 @@ def bare_jpeg(data: bytes) -> bytes:
 
 
 def _kept(data: bytes) -> Iterator[bytes]:
+    for marker, body, whole in jpeg_parts(data):
+        if is_of_jpeg(marker, body):
+            yield whole
+        elif turned := _turned(body):
+            yield turned
+
+
+def is_of_jpeg(marker: int, body: bytes) -> bool:
+    """Whether a segment is of the picture; a second, smaller picture for lists is not."""
+    if marker == _JFIF:
+        return not body.startswith(_SMALL)
+    return marker not in _TOLD or body.startswith(_PROFILE)
+
+
+def jpeg_parts(data: bytes) -> Iterator[tuple[int, bytes, bytes]]:
+    """Yield marker, body and all bytes of each segment up to the end of the picture.
+
+    Raises:
+        NoPictureError: it is cut off before its picture.
+    """
     at, shown = len(START), False
     while not (shown and data[at : at + 2] in (b"", b"\xff", bytes([0xFF, END]))):
         if at + 4 > len(data) or data[at] != 0xFF:
@@ -80,12 +104,9 @@ def _kept(data: bytes) -> Iterator[bytes]:
         end = at + 2 + length
         if marker == SCAN:
             shown, end = True, _end_of_scan(data, end)
-        if marker not in _TOLD or data.startswith(_PROFILE, at + 4):
-            yield data[at:end]
-        elif turned := _turned(data[at + 4 : end]):
-            yield turned
+        yield marker, data[at + 4 : end], data[at:end]
         at = end
-    yield data[at : at + 2]
+    yield END, b"", data[at : at + 2]
 
 
 def _end_of_scan(data: bytes, at: int) -> int:
@@ -99,21 +120,22 @@ def _end_of_scan(data: bytes, at: int) -> int:
 
 def _turned(told: bytes) -> bytes:
     """A segment of nothing but which side is up, where a segment says so; else nothing."""
-    way_up = _way_up(told.removeprefix(_EXIF)) if told.startswith(_EXIF) else b""
-    body = _EXIF + way_up
+    way_up = _way_up(told.removeprefix(EXIF)) if told.startswith(EXIF) else b""
+    body = EXIF + way_up
     return b"\xff\xe1" + (len(body) + 2).to_bytes(2) + body if way_up else b""
 
 
 def _way_up(tiff: bytes) -> bytes:
     """Exif of nothing but which side is up, where it says so; else nothing."""
-    way = _orientation(tiff)
+    way = orientation(tiff)
     if not 1 < way < 9:
         return b""
     one = _TURNED.to_bytes(2) + b"\0\3\0\0\0\1" + way.to_bytes(2) + b"\0\0"
     return b"MM\0\x2a\0\0\0\x08\0\1" + one + b"\0\0\0\0"
 
 
-def _orientation(tiff: bytes) -> int:
+def orientation(tiff: bytes) -> int:
+    """Which side is up by a block of Exif without its head, 1 to 8; 0 where it does not say."""
     order: Literal["little", "big"] = "little" if tiff[:2] == b"II" else "big"
     first = int.from_bytes(tiff[4:8], order)
     count = int.from_bytes(tiff[first : first + 2], order)
@@ -123,14 +145,18 @@ def _orientation(tiff: bytes) -> int:
     return int.from_bytes(tag[8:10], order)
 
 
-def _png_kept(data: bytes) -> Iterator[bytes]:
-    at, kind = len(_PNG), b""
+def png_parts(data: bytes) -> Iterator[tuple[bytes, bytes, bytes]]:
+    """Yield kind, body and all bytes of each chunk up to the end of the picture.
+
+    Raises:
+        NoPictureError: it is cut off.
+    """
+    at, kind = len(PNG), b""
     while kind != b"IEND":
-        if at + 12 > len(data):
-            raise NoPictureError("it is cut off, or no PNG picture")
         end, kind = at + 12 + int.from_bytes(data[at : at + 4]), data[at + 4 : at + 8]
-        if kind in _OF_PICTURE:
-            yield data[at:end]
+        if end > len(data):
+            raise NoPictureError("it is cut off, or no PNG picture")
+        yield kind, data[at + 8 : end - 4], data[at:end]
         at = end
 
 
@@ -143,19 +169,24 @@ def bare_webp(data: bytes) -> bytes:
     Raises:
         NoPictureError: it is cut off, moves, or holds no picture.
     """
-    parts = list(_webp_parts(data))
-    kept = [part for part in parts if part[0] in _WEBP_PICTURE]
-    told = next((body for kind, body in parts if kind == _EXIF_CHUNK), b"")
-    way_up = _way_up(told.removeprefix(_EXIF))
+    parts = list(webp_parts(data))
+    kept = [part for part in parts if part[0] in WEBP_PICTURE]
+    told = next((body for kind, body in parts if kind == EXIF_CHUNK), b"")
+    way_up = _way_up(told.removeprefix(EXIF))
     if not {b"VP8 ", b"VP8L"} & {kind for kind, _ in kept}:
         raise NoPictureError("it is cut off, or no WebP picture")
-    if way_up and kept[0][0] == _WIDE:
-        kept.append((_EXIF_CHUNK, way_up))
+    if way_up and kept[0][0] == WIDE:
+        kept.append((EXIF_CHUNK, way_up))
     body = _WEBP + b"".join(_webp_chunk(kind, part, bool(way_up)) for kind, part in kept)
     return b"RIFF" + len(body).to_bytes(4, "little") + body
 
 
-def _webp_parts(data: bytes) -> Iterator[tuple[bytes, bytes]]:
+def webp_parts(data: bytes) -> Iterator[tuple[bytes, bytes]]:
+    """Yield kind and body of each chunk up to the end that the file states.
+
+    Raises:
+        NoPictureError: it is cut off.
+    """
     at, end = 12, 8 + int.from_bytes(data[4:8], "little")
     if end > len(data):
         raise NoPictureError("it is cut off, or no WebP picture")
@@ -168,7 +199,7 @@ def _webp_parts(data: bytes) -> Iterator[tuple[bytes, bytes]]:
 
 
 def _webp_chunk(kind: bytes, body: bytes, has_exif: bool) -> bytes:
-    if kind == _WIDE and body:
+    if kind == WIDE and body:
         if body[0] & _MOVES:
             raise NoPictureError("it is a moving picture")
         body = bytes([body[0] & ~_TOLD_BITS | (_HAS_EXIF if has_exif else 0)]) + body[1:]

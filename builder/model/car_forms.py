@@ -27,6 +27,12 @@ PHOTO_FILE = Form(
     "not": {"type": "string", "pattern": "[\\n\\r\\t]"}, "formMeaning": "a bare file name that "
     "ends in .jpg, .jpeg, .png or .webp"},
 )  # fmt: skip
+PHOTO_LICENCE = Form(
+    "photo_licence", "The licence of a photo.", {"type": "string",
+    "pattern": "^(?:own|[A-Z][A-Za-z0-9.+-]*[A-Z0-9][A-Za-z0-9.+-]*)$", "maxLength": 60,
+    "not": {"type": "string", "pattern": "[\\n\\r\\t]"}, "formMeaning": "own, or an SPDX "
+    "identifier such as CC0-1.0 or CC-BY-4.0"},
+)  # fmt: skip
 RADIO_OUTPUTS = Form(
     "radio_outputs", "How the radio drives its speakers.", {}, {"bridged": "Two driven legs a "
     "pair, both near half the battery voltage; neither leg is ground.",

@@ -31,6 +31,7 @@ REFERENCES: dict[RecordKind | Literal["sheet"], tuple[_Row, ...]] = {
         (("accept", EACH, "who"), "contributor"),
         (("resolutions", EACH, "by"), "contributor"),
         (("resolutions", EACH, "retires", EACH), "contributor"),
+        (("photos", EACH, "by"), "contributor"),
     ),
     "housing": (_REPLACED, (("mates_with", EACH), "housing")),
     "converter": (_REPLACED,),

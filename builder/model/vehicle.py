@@ -17,6 +17,7 @@ from builder.model.car import (
     Safety,
 )
 from builder.model.forms import DATE, ID, LINE
+from builder.model.photo_file import PhotoFile
 from builder.model.plugs import FaceRefusal, FusePosition, Plug, Session
 from builder.model.recorded import OWN_ID, Recorded
 from builder.model.scope import Answer, Question, Scope
@@ -159,8 +160,10 @@ class Vehicle(Recorded):
         "retires": ["harbour-sound"]}), default=(),
     )  # fmt: skip
     photos: tuple[Photo, ...] = listed(
-        "The photos that lie beside the record; strip their position data first.", [], most=60,
-        item=part({"file": "radio-a.jpg", "shows": "plug A from the wire side"}), default=(),
+        "The photos that lie beside the record; loombook mend takes out of them what tells place, "
+        "time and device.", [], most=60, item=part({"file": "radio-a.jpg", "shows": "plug A from "
+        "the wire side", "plug": "A", "by": "alder-pit-audio", "licence": "CC0-1.0",
+        "consent": "yes"}), default=(),
         label="Photos", absent="",
     )  # fmt: skip
     edited: str | None = text(
@@ -171,6 +174,7 @@ class Vehicle(Recorded):
     )  # fmt: skip
     face_refusals: tuple[FaceRefusal, ...] = ()  # made by `proof.faces.turning`, never typed
     counts_as: Mapping[str, str] = field(default_factory=dict)  # made by `proof.contributors`
+    photo_files: Mapping[str, PhotoFile] = field(default_factory=dict)  # as they lie there, by name
     visits: tuple[Visit, ...] = ()  # in files of their own, withdrawn ones too: `proof.visits`
 
     def plug(self, plug_id: str) -> Plug | None:

@@ -29,7 +29,7 @@ PAGE_URL = "handbook/offline.html"
 NOT_SAVED_URL = "not-saved.html"
 MANIFEST_URL = "manifest.webmanifest"
 _LIST: Final = "index.html"  # of a folder; no car stands in it alone
-CAR_FOLDERS = frozenset({"vehicles", "plans", "jobs", "comebacks"})
+CAR_FOLDERS = frozenset({"vehicles", "plans", "jobs", "comebacks", "photos"})
 LEFT_OUT = frozenset({"data", "rules", "schema", missing.URL})
 _SUM_LETTERS = 32
 

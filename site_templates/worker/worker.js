@@ -127,7 +127,7 @@ async function answer(event) {
   if (kept) return kept;
   try {
     const fresh = await fetch(event.request);
-    if (fresh.ok && event.request.mode === "navigate") event.waitUntil(keepOpened(key, fresh.clone()));
+    if (fresh.ok && (event.request.mode === "navigate" || event.request.destination === "image")) event.waitUntil(keepOpened(key, fresh.clone()));
     return fresh;
   } catch (failure) {
     if (event.request.mode !== "navigate") return Response.error();
@@ -135,7 +135,7 @@ async function answer(event) {
   }
 }
 
-/* A page of a car that somebody opened is kept, if it is of this build. */
+/* A page or a photo of a car that somebody opened is kept, if it is of this build. */
 async function keepOpened(key, fresh) {
   const note = await noteOf(OWN), wanted = note && (await ownList()).cars[key];
   if (!wanted) return;

@@ -12,9 +12,9 @@ from pathlib import Path
 from builder.book import shown_path
 from builder.editing.photo_bytes import NoPictureError, bare_jpeg
 from builder.loading import FileTooLargeError, Loaded, load_file, load_text, read_bounded
+from builder.model.photo_file import MOST_KEPT_BYTES
 
 MOST_PHOTOS = 100
-MOST_PHOTO_BYTES = 4_000_000
 MOST_BYTES = 80_000_000
 """Of all that a .zip unpacks to: a visit's photos at the size that the phone gives them."""
 
@@ -46,8 +46,8 @@ class BayFile:
         found = self.packed.get(name) if self.in_zip else _beside(self.folder / name)
         if found is None:
             raise PhotoRefusedError(f"{name} is not {'in the .zip' if self.in_zip else 'there'}")
-        if len(found) > MOST_PHOTO_BYTES:
-            raise PhotoRefusedError(f"{name} has {len(found)} bytes, at most {MOST_PHOTO_BYTES}")
+        if len(found) > MOST_KEPT_BYTES:
+            raise PhotoRefusedError(f"{name} has {len(found)} bytes, at most {MOST_KEPT_BYTES}")
         try:
             return bare_jpeg(found)
         except NoPictureError as error:
@@ -94,8 +94,8 @@ def _only(names: Iterable[str]) -> str | None:
 def _beside(path: Path) -> bytes | None:
     """The photo's bytes; None where none lies there. What is too large is refused where it is."""
     try:
-        return read_bounded(path, MOST_PHOTO_BYTES)
+        return read_bounded(path, MOST_KEPT_BYTES)
     except FileTooLargeError as error:
-        raise PhotoRefusedError(f"{path.name} has more than {MOST_PHOTO_BYTES} bytes") from error
+        raise PhotoRefusedError(f"{path.name} has more than {MOST_KEPT_BYTES} bytes") from error
     except OSError:
         return None

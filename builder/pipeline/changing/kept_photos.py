@@ -13,8 +13,9 @@ from builder.editing.drafts.vehicle_lines import photo_line
 from builder.editing.interview.log import PHOTO
 from builder.editing.photo_bytes import NoPictureError, bare_photo
 from builder.loading import FileTooLargeError, read_bounded
+from builder.model.photo_file import MOST_KEPT_BYTES, MOST_SHOWN_PX
 from builder.pipeline.changing.creating import NewRecord
-from builder.pipeline.changing.evidence_files import MOST_PHOTO_BYTES, PhotoRefusedError
+from builder.pipeline.changing.evidence_files import PhotoRefusedError
 from builder.pipeline.changing.kept_drafts import KeptDraft, drafts_folder, kept_drafts
 from builder.pipeline.changing.record_files import create_new
 
@@ -46,7 +47,7 @@ def bare_photo_of(path: Path) -> BarePhoto:
         raise PhotoRefusedError(
             f"{path.name}: {error}; save it as a JPEG, since place and time have to be taken out"
         ) from error
-    if len(content) > MOST_PHOTO_BYTES:
+    if len(content) > MOST_KEPT_BYTES:
         raise _too_large(path, f"{len(content) / 1_000_000:.1f} MB")
     stem = re.sub(r"[^A-Za-z0-9_-]+", "-", path.stem).strip("-_")[:_LONGEST_STEM] or "photo"
     return BarePhoto(f"{stem}{ending}", content)
@@ -54,9 +55,9 @@ def bare_photo_of(path: Path) -> BarePhoto:
 
 def _too_large(path: Path, has: str) -> PhotoRefusedError:
     return PhotoRefusedError(
-        f"{path.name} has {has}, and a book keeps photos up to {MOST_PHOTO_BYTES // 1_000_000} MB: "
-        "save it with fewer pixels, 1600 on the longer side, then name it again; the page "
-        '"Take down a car" does that by itself'
+        f"{path.name} has {has}, and a book keeps photos up to {MOST_KEPT_BYTES // 1_000_000} MB: "
+        f"save it with fewer pixels, {MOST_SHOWN_PX} on the longer side, then name it again; the "
+        'page "Take down a car" does that by itself'
     )
 
 
@@ -88,7 +89,7 @@ def place_photos(book: Book, record: NewRecord) -> list[str]:
         source, target = _folder(book) / name, record.path.parent / name
         if not source.is_file():
             continue
-        content = read_bounded(source, MOST_PHOTO_BYTES)
+        content = read_bounded(source, MOST_KEPT_BYTES)
         if _is_same(target, content):
             continue
         try:

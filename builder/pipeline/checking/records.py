@@ -16,6 +16,7 @@ from builder.parsing import Record, parse_record
 from builder.pipeline.checking.asked import counts_of
 from builder.pipeline.checking.old_names import old_names_in, with_new_names
 from builder.pipeline.checking.own_fault import own_fault
+from builder.pipeline.checking.photos import with_photos
 from builder.pipeline.checking.read_text import ReadRecord
 from builder.pipeline.checking.reserved_ids import RESERVED_ID, reserved_id
 from builder.pipeline.checking.shape import by_hand, shape_of
@@ -166,6 +167,7 @@ def _counted(
     assert isinstance(given, Vehicle)
     counted = with_counts(given, counts_of(shelf, given.handles))
     counted = counted if visits else turned(counted, shelf.housings)
+    counted = with_photos(counted, shelf, read.file)
     return read if counted is vehicle else replace(read, record=counted)
 
 

@@ -14,6 +14,7 @@ from builder.model.housing import Housing
 from builder.model.words import RecordKind
 from builder.pipeline.checking.gate import names_in
 from builder.pipeline.checking.own_fault import own_fault
+from builder.pipeline.checking.photos import PhotosOfBook, private_folders
 from builder.pipeline.checking.privacy import names_private
 from builder.pipeline.checking.records import ReadRecord, read_record
 from builder.pipeline.checking.ruling import run_rules
@@ -111,6 +112,7 @@ def _shelf(reads: Sequence[ReadRecord], vehicle_ids: Sequence[str], book: Book) 
         looms=kinds["loom"],
         interfaces=kinds["interface"],
         contributors=kinds["contributor"],
+        photos=PhotosOfBook(private_folders(book)),
         vehicle_ids=frozenset(vehicle_ids),
         defaults=book.defaults,
         as_of=book.as_of or None,

@@ -122,7 +122,7 @@ def _write_vehicles(work: VehicleWork, progress: Progress) -> list[WrittenVehicl
     shown = {summary.file for summary in checked.summaries}
     files = [file for file in checked.book.files() if file.shown in shown]
     make_folders(writer.folder, ("vehicles/", "plans/", "data/vehicles/"))
-    found, failed = [], []
+    found, failed, photos = [], [], dict[str, WrittenFile]()
     with PinTable(writer.folder) as table:
         for vehicle in map_files(partial(write_vehicle, work), files, progress):
             if isinstance(vehicle, Finding):
@@ -131,10 +131,11 @@ def _write_vehicles(work: VehicleWork, progress: Progress) -> list[WrittenVehicl
             table.add(vehicle.pin_lines)
             writer.remember(vehicle.pages)
             writer.take_in([vehicle.data_file])
+            photos.update((photo.url, photo) for photo in vehicle.photos)
             found.append(vehicle._replace(pages=[], pin_lines=""))
     if failed:
         raise OwnFaultsError(failed)
-    writer.take_in([table.written])
+    writer.take_in([table.written, *photos.values()])
     return found
 
 

@@ -17,11 +17,13 @@ from builder.pipeline.checking.deciding import plans_of
 from builder.pipeline.checking.gate import Gate
 from builder.pipeline.checking.health import health_of
 from builder.pipeline.checking.own_fault import OWN_FAULT, own_fault
+from builder.pipeline.checking.photos import private_folders
 from builder.pipeline.checking.plan_sum import plan_sum
 from builder.pipeline.checking.proofs import known_grades
 from builder.pipeline.checking.records import ReadRecord, as_counted, read_record
 from builder.pipeline.site.job_pages import jobs_on
 from builder.pipeline.site.open_data import DataRecord, data_record
+from builder.pipeline.site.photo_files import write_photos
 from builder.pipeline.site.site_writer import SiteWriter, WrittenPage
 from builder.planning.plan import Plan
 from builder.planning.plan_json import plan_as_json
@@ -47,6 +49,7 @@ class WrittenVehicle(NamedTuple):
     data_file: WrittenFile
     record: DataRecord
     pin_lines: str  # rows of the table of all pins
+    photos: list[WrittenFile]
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,6 +99,7 @@ def _write(work: VehicleWork, file: RecordFile) -> WrittenVehicle | Finding:
         _write_data(work, own, vehicle, proofs, plans),
         data_record(own),
         pin_lines(vehicle, own.digest, proofs),
+        write_photos(work.writer.folder, vehicle, file.path, private_folders(work.checked.book)),
     )
 
 

@@ -10,16 +10,13 @@ from markupsafe import Markup
 from builder.findings import Finding
 from builder.model.book import Shelf
 from builder.model.house_defaults import HouseDefaults
-from builder.model.housing import Housing
 from builder.model.names import FACE_NAMES, VISIT_FACE_NAMES, function_name
-from builder.model.plugs import FaceRefusal, LookAlike, Pin, Plug
+from builder.model.plugs import FaceRefusal, Pin, Plug
 from builder.model.vehicle import Vehicle
 from builder.model.visit import Turned
-from builder.model.words import Tri
 from builder.planning.plan import Plan
 from builder.proof.confusable import colours_in_words, confusable_pairs, eyes_in_words
 from builder.proof.pin_proof import Proofs
-from builder.rendering.drawings.look_alikes import look_alikes
 from builder.rendering.drawings.plug_faces import legend, plug_faces
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.access import access_views, passage_views, radio_out
@@ -34,7 +31,9 @@ from builder.rendering.pages.correction import blank_report, report_links
 from builder.rendering.pages.declared_facts import facts_of, top_facts
 from builder.rendering.pages.disputes import ASK_FIRST, dispute_views
 from builder.rendering.pages.lists import Entry
+from builder.rendering.pages.look_alikes import LookAlikeView, look_alike_view
 from builder.rendering.pages.paper import foot_words, way_back
+from builder.rendering.pages.photos import PhotoView, photo_views
 from builder.rendering.pages.pins import PinView, channel_words, pin_views
 from builder.rendering.pages.proved import proved_of
 from builder.rendering.pages.scope import holds_for, tell_apart
@@ -48,15 +47,6 @@ from builder.rendering.pages.wording import (
     url_name,
 )
 from builder.rendering.templates import fill
-
-
-class LookAlikeView(NamedTuple):
-    """A plug that could be taken for this one."""
-
-    name: str
-    fits: str
-    tell: tuple[str, ...]
-    drawing: Markup
 
 
 class PlugView(NamedTuple):
@@ -77,6 +67,7 @@ class PlugView(NamedTuple):
     pins: tuple[PinView, ...]
     look_alike_wires: tuple[str, ...]
     not_turned: tuple[str, ...]  # what was counted on the other face and could not be turned
+    photos: list[PhotoView]
 
 
 class PlanLink(NamedTuple):
@@ -145,6 +136,7 @@ def _around_the_plugs(vehicle: Vehicle) -> dict[str, Any]:
         "removal": radio_out(vehicle),
         "access": access_views(vehicle),
         "passages": passage_views(vehicle),
+        "photos": photo_views(vehicle, None),
         "also": top_facts(vehicle),
     }
 
@@ -207,10 +199,11 @@ def _plug_view(plug: Plug, vehicle: Vehicle, shelf: Shelf, proofs: Proofs) -> Pl
         FACE_NAMES[plug.read_from],
         listed(plug.empty, "none stated"),
         plug_faces(housing, plug) if housing else (),
-        tuple(_look_alike(entry, plug, housing, vehicle, shelf) for entry in plug.look_alikes),
+        tuple(look_alike_view(entry, plug, housing, vehicle, shelf) for entry in plug.look_alikes),
         pin_views(vehicle, plug, proofs),
         _look_alike_wires(plug, shelf.defaults),
         tuple(refused_words(one) for one in vehicle.face_refusals if one.plug == plug.id),
+        photo_views(vehicle, plug.id),
     )
 
 
@@ -236,22 +229,3 @@ def _look_alike_wires(plug: Plug, defaults: HouseDefaults) -> tuple[str, ...]:
 def _wire_of(plug: Plug, pin: Pin) -> str:
     does = channel_words(pin) or function_name(pin.function)
     return f"{plug.id}.{pin.cavity} {colours_in_words(pin.wire)} ({does})"
-
-
-_FITS: dict[Tri, str] = {
-    "yes": "It goes in mechanically",
-    "no": "It does not go in",
-    "unknown": "Not known whether it goes in",
-}
-
-
-def _look_alike(
-    entry: LookAlike, plug: Plug, housing: Housing | None, vehicle: Vehicle, shelf: Shelf
-) -> LookAlikeView:
-    other = vehicle.plug(entry.plug) if entry.plug else None
-    shell = shelf.housings.get(other.housing if other else entry.housing or "")
-    drawn = Markup("")
-    if other and shell and housing and plug.id < other.id:  # each two plugs are drawn once
-        drawn = look_alikes(housing, plug, shell, other)
-    name = f"plug {other.id}, {other.name}" if other else shell.name if shell else entry.housing
-    return LookAlikeView(name or entry.plug or "", _FITS[entry.fits], entry.tell, drawn)
