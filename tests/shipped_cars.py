@@ -67,11 +67,13 @@ def copy_makers(book: Path, *makers: str) -> None:
 
 
 def copy_car(book: Path, name: str) -> Path:
-    """Copy a car into a book, with what was measured on it; returns its file."""
+    """Copy a car into a book, with its photos and what was measured on it; returns its file."""
     own = car_path(PINOUTS, name)
     place = book / own.relative_to(PINOUTS)
     place.parent.mkdir(parents=True, exist_ok=True)
     shutil.copy(own, place)
+    for photo in car(name).photos:
+        shutil.copy(own.with_name(photo.file), place.parent)
     if (visits := PINOUTS / "visits" / name).is_dir():
         shutil.copytree(visits, book / "visits" / name)
     return place

@@ -15,6 +15,11 @@ from builder.cli.books import opened_to_write
 from builder.cli.exit_codes import REFUSED, WRITTEN_WITH_FINDINGS
 from builder.pipeline.changing.chosen_files import chosen_files
 from builder.pipeline.changing.mending import MendedBook, mended_book
+from builder.pipeline.changing.mending_photos import (
+    BaredPhoto,
+    photos_to_bare,
+    write_bared,
+)
 from builder.pipeline.changing.mending_visits import (
     MendedVisits,
     visits_to_move,
@@ -29,19 +34,23 @@ Result = TypeVar("Result")
 
 
 def mend(paths: tuple[Path, ...], book: Path | None, dry_run: bool) -> None:
-    """Type what is sure, move visits into files of their own, and print it."""
+    """Type what is sure, move visits into files of their own, bare photos, and print it."""
     whole, files = _chosen(opened_to_write(_book_of(paths, book), dry_run), paths, book)
     mended = mended_book(whole, files)
     visits = visits_to_move(whole, mended)
+    photos = photos_to_bare(whole, files)
     _tell(mended)
+    _tell_photos(photos, dry_run)
     _tell_visits(visits.moved, visits.stay)
     if dry_run:
         _show_diffs(visits)
     else:
+        _or_wrong_use(lambda: write_bared(photos))
         _or_wrong_use(lambda: write_with_visits(visits))
     failing = sum(finding.fails_check for finding in mended.left)
-    click.echo(_summary(mended, failing, dry_run) + _moved_words(visits.moved, dry_run, "; ", ""))
-    changes = bool(mended.changed or visits.moved)
+    more = _moved_words(visits.moved, dry_run, "; ", "") + _bared_words(photos, dry_run)
+    click.echo(_summary(mended, failing, dry_run) + more)
+    changes = bool(mended.changed or visits.moved or photos)
     if failing and changes and not dry_run:
         raise SystemExit(WRITTEN_WITH_FINDINGS)
     if failing or (dry_run and changes):
@@ -67,6 +76,19 @@ def _tell_visits(moved: Iterable[MovedCar], stay: Iterable[Stays]) -> None:
         click.echo(each.told)
     for one in stay:
         click.echo(f"{one.file.shown}: visits left alone: {one.why}", err=True)
+
+
+def _tell_photos(photos: Iterable[BaredPhoto], dry_run: bool) -> None:
+    done = "would be taken out" if dry_run else "taken out"
+    for photo in photos:
+        click.echo(f"{photo.words}\n  {done}; the picture stays bit for bit")
+
+
+def _bared_words(photos: Sequence[BaredPhoto], dry_run: bool) -> str:
+    if not photos:
+        return ""
+    count = f"{len(photos)} {_counted(len(photos), 'photo')}"
+    return f"; metadata {'would be taken' if dry_run else 'taken'} out of {count}"
 
 
 def _moved_words(moved: Sequence[MovedCar], dry_run: bool, before: str, none: str) -> str:

@@ -7,6 +7,7 @@ cases/PIN101.yaml holds `passing` and `failing`, each a list of cases:
     delete     data paths taken out
     vehicles   for rules over a book: a list of {set, delete}, one for each vehicle
     housings   data path -> new value in the base housings
+    photos     what lies beside the vehicle, by the names of photos: {faults, told, size_bytes, …}
     contributors  data path -> new value in the base contributors
     without    base contributors taken out
     defaults   house defaults that differ
@@ -51,6 +52,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.housing import Housing
 from builder.model.job import Job
 from builder.model.parts import Amplifier, Cable, Converter, Interface, Loom
+from builder.model.photo_file import PhotoFile
 from builder.model.summary import summarise
 from builder.model.vehicle import Vehicle
 from builder.parsing import (
@@ -230,8 +232,18 @@ def faults_of(rule: Rule, case: Case) -> list[tuple[Fault, str]]:
         return [(fault, "") for fault in rule.run(*plan_subjects(vehicles[0], shelf))]
     counts_as = counted_as(vehicles[0].handles, shelf.contributors)
     faced = turned(with_counts(vehicles[0], counts_as), shelf.housings)
+    faced = replace(faced, photo_files=_photos_of(case))
     subjects = (faced,) if rule.scope is Scope.RECORD else (faced, shelf)
     return [(fault, "") for fault in rule.run(*subjects)]
+
+
+def _photos_of(case: Case) -> dict[str, PhotoFile]:
+    said = case.data.get("photos", {})
+    made = {
+        name: {k: tuple(v) if isinstance(v, list) else v for k, v in one.items()}
+        for name, one in said.items()
+    }
+    return {name: PhotoFile(**one) for name, one in made.items()}
 
 
 def _of_parts(rule: Rule, case: Case, shelf: Shelf) -> list[Fault]:

@@ -33,6 +33,8 @@ def mend(paths: tuple[Path, ...], book: Path | None, dry_run: bool, visits: bool
     is 1 when the check would still fail and nothing was written, 3 when something was, and with
     --dry-run 1 when there is something to mend.
 
+    Place, time and device are taken out of photos that records name; the pictures stay bit for bit.
+
     PATHS are record files or folders of the book; without any, the whole book. Records of a
     shared book that this one only draws on are left alone: mend them there, with --book.
 

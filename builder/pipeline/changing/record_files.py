@@ -79,8 +79,10 @@ def replace_text(path: Path, old: str, new: str) -> None:
 
 
 @undisturbed()
-def replace_texts(changes: Sequence[tuple[Path, str, str]]) -> None:
+def replace_texts(changes: Sequence[tuple[Path, str | bytes, str | bytes]]) -> None:
     """Put new texts in the place of several files: (path, its text now, its new text) each.
+
+    A text is written as UTF-8; bytes, those of a photo, as they are.
 
     Every new text is on the disk, and every file is found to be as it was, before the first is put
     in its place; then one step a file, in the order given. When the power goes between two steps,
@@ -91,7 +93,7 @@ def replace_texts(changes: Sequence[tuple[Path, str, str]]) -> None:
         OSError: one cannot be written; those before it were put back as they were.
     """
     places = [path.resolve() for path, _, _ in changes]  # what a link points at, not the link
-    done: list[tuple[Path, str]] = []
+    done: list[tuple[Path, str | bytes]] = []
     with ExitStack() as held:
         unread = [
             held.enter_context(_written_beside(place, new, place.stat().st_mode & 0o7777))
@@ -110,8 +112,8 @@ def replace_texts(changes: Sequence[tuple[Path, str, str]]) -> None:
         _settle(place.parent)
 
 
-def _refuse_changed(path: Path, place: Path, old: str) -> None:
-    content = old.encode("utf-8")
+def _refuse_changed(path: Path, place: Path, old: str | bytes) -> None:
+    content = _as_bytes(old)
     try:
         same = read_bounded(place, len(content)) == content
     except FileTooLargeError:
@@ -121,7 +123,11 @@ def _refuse_changed(path: Path, place: Path, old: str) -> None:
         raise ChangedMeanwhileError(said)
 
 
-def _put_back(done: Sequence[tuple[Path, str]]) -> None:
+def _as_bytes(content: str | bytes) -> bytes:
+    return content.encode("utf-8") if isinstance(content, str) else content
+
+
+def _put_back(done: Sequence[tuple[Path, str | bytes]]) -> None:
     for place, old in done:
         with _written_beside(place, old, place.stat().st_mode & 0o7777) as unread:
             unread.replace(place)
@@ -160,7 +166,7 @@ def _written_beside(path: Path, text: str | bytes, mode: int | None) -> Iterator
 
     It is held until it is put in its place, or removed at the end, so that nobody clears it.
     """
-    content = text.encode("utf-8") if isinstance(text, str) else text
+    content = _as_bytes(text)
     unread = path.with_name(f".{path.name}.{secrets.token_hex(6)}{UNREAD_SUFFIX}")
     number = os.open(unread, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o666)
     open_file = ExitStack()

@@ -1,4 +1,4 @@
-"""The photos that a site shows: copied under the sum of their bytes, and only as they were checked."""
+"""The photos that a site shows: copied under the sum of their bytes, only as they were checked."""
 
 from __future__ import annotations
 

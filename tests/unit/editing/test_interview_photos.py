@@ -7,8 +7,8 @@ from typing import Any
 
 import pytest
 from interviewed import Killed, Person, interview
+from photo_samples import END, PLACE, SCAN, TABLE, exif, webp
 from shipped_book import loombook
-from test_photo_bytes import END, PLACE, SCAN, TABLE, exif, webp
 
 from builder.editing.drafts import draft
 

@@ -2,34 +2,26 @@
 
 from __future__ import annotations
 
-import struct
-import zlib
 from contextlib import suppress
 
 import pytest
+from photo_samples import (
+    END,
+    JFIF,
+    PIXELS,
+    PLACE,
+    SCAN,
+    TABLE,
+    chunk,
+    exif,
+    part,
+    riff,
+    segment,
+    webp,
+    wide,
+)
 
 from builder.editing.photo_bytes import NoPictureError, bare_jpeg, bare_photo
-
-PLACE = b"GPS 51 deg 30 min"
-JFIF = b"\xff\xe0\x00\x07JFIF\x00"
-TABLE = b"\xff\xdb\x00\x05\x00\x01\x02"
-SCAN = b"\xff\xda\x00\x03\x01" + b"\x12\xff\x00\x34\xff\xd0\x56"
-END = b"\xff\xd9"
-
-
-def segment(marker: int, body: bytes) -> bytes:
-    return bytes([0xFF, marker]) + (len(body) + 2).to_bytes(2, "big") + body
-
-
-def exif(way: int, order: str) -> bytes:
-    """Exif with a maker, a way up, and where it was taken, in either order of bytes."""
-    head = b"MM\0\x2a\0\0\0\x08" if order == ">" else b"II\x2a\0\x08\0\0\0"
-    entries = [(0x010F, 2, 1, 0), (0x0112, 3, 1, way), (0x8825, 4, 1, 0)]
-    body = struct.pack(f"{order}H", len(entries))
-    for tag, kind, count, value in entries:
-        small = struct.pack(f"{order}HHI", tag, kind, count)
-        body += small + (struct.pack(f"{order}HH", value, 0) if kind == 3 else b"\0\0\0\0")
-    return segment(0xE1, b"Exif\0\0" + head + body + b"\0\0\0\0" + PLACE)
 
 
 def test_place_goes_and_the_picture_stays() -> None:
@@ -68,10 +60,6 @@ def test_what_is_no_picture_is_refused(data: bytes) -> None:
         bare_photo(data)
 
 
-def chunk(kind: bytes, body: bytes) -> bytes:
-    return struct.pack(">I", len(body)) + kind + body + struct.pack(">I", zlib.crc32(kind + body))
-
-
 def test_a_png_loses_its_texts_its_time_and_what_follows() -> None:
     start, size, rows = b"\x89PNG\r\n\x1a\n", chunk(b"IHDR", b"\0" * 13), chunk(b"IDAT", b"rows")
     told = chunk(b"tEXt", PLACE) + chunk(b"eXIf", PLACE) + chunk(b"tIME", b"\7" * 7)
@@ -91,29 +79,6 @@ def test_every_cut_of_a_picture_ends_in_an_answer() -> None:
 
 
 # ---- WebP --------------------------------------------------------------------------------------
-PIXELS = b"\x2f\x01\x02\x03\x04"  # five bytes, so that a byte is filled in
-
-
-def part(kind: bytes, body: bytes) -> bytes:
-    return kind + len(body).to_bytes(4, "little") + body + b"\0" * (len(body) % 2)
-
-
-def riff(*chunks: bytes) -> bytes:
-    body = b"WEBP" + b"".join(chunks)
-    return b"RIFF" + len(body).to_bytes(4, "little") + body
-
-
-def wide(bits: int) -> bytes:
-    return part(b"VP8X", bytes([bits]) + b"\0" * 9)
-
-
-def webp(way: int) -> bytes:
-    """A picture with a profile, a way up, and where it was taken."""
-    told = part(b"EXIF", exif(way, "<")[4:])
-    parts = (wide(0x2C), part(b"ICCP", b"profile"), part(b"VP8L", PIXELS))
-    return riff(*parts, told, part(b"XMP ", b"at " + PLACE))
-
-
 def test_of_a_webp_the_picture_stays_and_place_goes() -> None:
     bare, ending = bare_photo(webp(1) + b"behind " + PLACE)
     assert ending == ".webp"

@@ -84,7 +84,7 @@ def test_a_table_that_lacks_a_key_is_written_over():
 SHOWN_ONLY = {
     "at_supply_v",
     *("speaker_level_in", "measured_by"),
-    *("generation", "engine_sound", "shows"),
+    *("generation", "engine_sound"),
 }
 """Keys that people read, on pages or in the record, and nothing reckons with; the engine's sound is
 asked by its name, with the other features."""

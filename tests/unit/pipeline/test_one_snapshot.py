@@ -52,13 +52,18 @@ def forking(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 def read_once(book: Path, *arguments: str | Path) -> None:
-    """Run a command; every record and the settings must be opened exactly once."""
+    """Run a command; every record and the settings must be opened exactly once.
+
+    A photo is judged when somebody asks for it, and once more by who copies it into a site.
+    """
     with opened_under(book) as opened:
         done = loombook(*arguments)
     assert done.exception is None or isinstance(done.exception, SystemExit), done.exception
+    photos = {path: opened.pop(path) for path in [*opened] if path.suffix == ".png"}
     records = {path.resolve() for path in book.rglob("*.yaml")}
     assert set(opened) == records, done.output
     assert set(opened.values()) == {1}, opened
+    assert max(photos.values(), default=0) <= 3, photos
 
 
 ASKING = (
