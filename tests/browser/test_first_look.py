@@ -102,3 +102,23 @@ def test_a_plan_has_its_pins_and_its_first_reading_on_two_screens_of_a_phone(bro
             ".map(css => document.querySelector(css).getBoundingClientRect().top + scrollY)"
         )
         assert bottoms == sorted(bottoms) and bottoms[-1] <= 2 * 844, page.name
+
+
+# Of each plug beside the answers: the drawing that it refers to, and where it is painted.
+IN_SIGHT = """
+return [...document.querySelectorAll(".in-sight use")].map(use => {
+  const box = use.getBoundingClientRect(), of = document.querySelector(use.getAttribute("href"));
+  return {drawn: !!of && of.matches("svg.lb-plug"), bottom: box.bottom + scrollY, width: box.width};
+});
+"""
+
+
+def test_a_desk_has_the_plug_beside_the_answers_and_a_phone_the_answers_alone(browser, site):
+    browser.resize(1440)
+    browser.open(f"file://{site}/{PAGES[1]}")
+    faces = browser.run(IN_SIGHT)
+    assert len(faces) == 2  # both faces of plug A, on which each answer stands
+    assert all(face["drawn"] and face["width"] > 300 and face["bottom"] < 900 for face in faces)
+    browser.resize(390)
+    browser.open(f"file://{site}/{PAGES[1]}")
+    assert all(face["width"] == 0 for face in browser.run(IN_SIGHT))

@@ -20,7 +20,7 @@ from builder.rendering.drawings.function_kinds import (
     pin_words,
 )
 from builder.rendering.drawings.lettering import fit
-from builder.rendering.drawings.plug_geometry import Cell, Face, box_of, face_of
+from builder.rendering.drawings.plug_geometry import Cell, Face, box_of, face_id, face_of
 from builder.rendering.drawings.plug_wires import leaving_wire
 from builder.rendering.drawings.shapes import hatch
 
@@ -86,7 +86,7 @@ def draw_face(
     title = f"plug {plug.id}, {plug.name}, {CAPTIONS[view]}"
     size = (face.width, face.height)
     return canvas.svg(
-        size, f"{key}-{view[0]}", title, _described(face, uses), f"lb-plug lb-plug-{view[0]}"
+        size, face_id(key, view), title, _described(face, uses), f"lb-plug lb-plug-{view[0]}"
     )
 
 

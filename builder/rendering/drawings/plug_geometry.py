@@ -67,6 +67,11 @@ def corner_over(corner: str, rows_swap: bool) -> str:
     return f"{_TURNED[upper]}_{side}" if rows_swap else f"{upper}_{_TURNED[side]}"
 
 
+def face_id(key: str, view: View) -> str:
+    """Return the id of one drawing of a plug, whose ids start with `key`."""
+    return f"{key}-{view[0]}"
+
+
 def face_of(housing: Housing, view: View) -> Face:
     """Return the geometry of `housing` in `view`; computed once for each shape of shell."""
     seen, other = _both_faces(

@@ -35,6 +35,7 @@ from builder.rendering.pages.look_alikes import LookAlikeView, look_alike_view
 from builder.rendering.pages.paper import foot_words, way_back
 from builder.rendering.pages.photos import PhotoView, photo_views
 from builder.rendering.pages.pins import PinView, channel_words, pin_views
+from builder.rendering.pages.plugs_in_sight import plugs_in_sight
 from builder.rendering.pages.proved import proved_of
 from builder.rendering.pages.scope import holds_for, tell_apart
 from builder.rendering.pages.wording import (
@@ -96,13 +97,14 @@ def vehicle_page(
 
     `digest` is a short sum of the record, for the foot of the printed page.
     """
-    url = f"vehicles/{vehicle.id}.html"
+    url, rows = f"vehicles/{vehicle.id}.html", answers(vehicle, proofs)
     body = fill(
         "vehicle.html",
         vehicle=vehicle,
         info=info,
         make_url=url_name(vehicle.make),
-        answers=answers(vehicle, proofs),
+        answers=rows,
+        in_sight=plugs_in_sight(vehicle, shelf, rows),
         proved=proved_of(vehicle, proofs),
         disputes=dispute_views(vehicle, proofs, plans),
         ask_first=ASK_FIRST,
