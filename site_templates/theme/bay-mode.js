@@ -15,7 +15,7 @@
   var causes = window.loombookCauses, standing = window.loombookStanding;
   var element = window.loombookElement, notes = window.loombookNotes, box = made.box, state = made.state, wordsOf = made.words;
   var screens = made.all(steps, Array.prototype.slice.call(holder.querySelectorAll("[data-ask]")));
-  var bar, where, bars, count, foot, next, undo, shown, job, drawn, kept = load();
+  var bar, where, bars, count, foot, next, undo, shown, job, kept = load();
 
   function load() {
     try {
@@ -66,13 +66,7 @@
       node.classList.remove("bay-path", "bay-now");
     });
     document.querySelectorAll(".bay-care, .bay-notes, .bay-causes").forEach(function (care) { care.remove(); });
-    if (drawn) {
-      drawn.querySelectorAll(".bay-cavity").forEach(function (cavity) {
-        cavity.classList.remove("bay-cavity");
-      });
-      plugs.appendChild(drawn);
-      drawn = null;
-    }
+    document.querySelectorAll(".bay-faces").forEach(function (faces) { faces.remove(); });
   }
 
   /* Everything beside the way down to a screen's node is hidden by the style sheet. */
@@ -86,7 +80,7 @@
   /* Under the words of a line what to take care of, and the plug that it reads with its one cavity
      ringed. */
   function draw(screen) {
-    var facts = screen.ask && screen.ask.facts;
+    var facts = screen.ask && screen.ask.facts, plug;
     if (screen.care) {
       screen.node.querySelector(".test").appendChild(element("p", screen.care, "bay-care"));
     }
@@ -96,15 +90,20 @@
     if (screen.gate) {
       screen.node.lastElementChild.appendChild(element("p", screen.gate, "bay-care gate"));
     }
-    drawn = facts && facts.plug && plugs ? plugs.querySelector("[data-plug='" + CSS.escape(facts.plug) + "']") : null;
-    if (!drawn) {
-      return;
+    plug = facts && facts.cavity && plugs ? plugs.querySelector("[data-plug='" + CSS.escape(facts.plug) + "']") : null;
+    if (plug) {
+      screen.node.querySelector(".test").appendChild(faces(plug, facts.cavity));
     }
-    drawn.querySelectorAll(".lb-cavity").forEach(function (cavity) {
-      var title = cavity.querySelector("title").textContent;
-      cavity.classList.toggle("bay-cavity", title.indexOf(facts.cavity + ":") === 0);
+  }
+
+  /* Both faces, as the card of a pin has them. */
+  function faces(plug, cavity) {
+    var box = element("div", "", "bay-faces"), wire = plug.querySelector("[data-cavity='" + CSS.escape(cavity) + "']");
+    var card = window.loombookCard;
+    card.faces(Array.from(plug.querySelectorAll("svg.lb-plug"), card.copyOf), [[cavity, card.coloursIn(wire)]]).forEach(function (part) {
+      box.appendChild(part);
     });
-    screen.node.querySelector(".test").appendChild(drawn);
+    return box;
   }
 
   function show(moved) {

@@ -55,9 +55,9 @@ window.loombookScreens = (function () {
 
   function wordsOf(screen) {
     var what = screen.node.querySelector(".what");
-    if (what && !screen.ask) {
+    if (what) {
       what = what.cloneNode(true);
-      what.querySelector("b").remove();
+      what.querySelector(screen.ask ? ".test-id" : "b").remove();
     }
     return what ? what.textContent.replace(/\s+/g, " ").trim() : "what was read, as evidence";
   }

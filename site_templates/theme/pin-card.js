@@ -84,17 +84,22 @@
     return button;
   }
 
+  // Both drawings, which are changed, with each cavity of `marks` ringed; and what swaps their sizes.
+  function facesOf(drawings, marks) {
+    var box;
+    marks.forEach(function (one) { drawings.forEach(function (svg) { mark(svg, one[0], one[1]); }); });
+    box = figures(drawings);
+    return [box, larger(box)];
+  }
+
   // `pin` is {place, does, parts: nodes that say wire, grade and fuse, marks: [[cavity, colours]],
   // faces: [wire side, open face] or none, states: a node or null, links: nodes}.
   function card(pin) {
-    var box = element("article", "pin-card"), who = element("div", "card-who"), says = element("div"), faces;
+    var box = element("article", "pin-card"), who = element("div", "card-who"), says = element("div");
     box.tabIndex = -1;
     box.setAttribute("aria-label", pin.place.replace("\n", " and ") + ": " + pin.does);
     if (pin.faces && pin.faces.length) {
-      pin.marks.forEach(function (one) { pin.faces.forEach(function (svg) { mark(svg, one[0], one[1]); }); });
-      faces = figures(pin.faces);
-      box.appendChild(faces);
-      box.appendChild(larger(faces));
+      facesOf(pin.faces, pin.marks).forEach(function (part) { box.appendChild(part); });
     }
     who.appendChild(element("b", pin.place.indexOf("\n") < 0 ? "plate" : "plate two", pin.place));
     says.appendChild(element("h3", "", pin.does));
@@ -107,8 +112,8 @@
   }
 
   // ---- on the page of a car -----------------------------------------------------------------
-  function coloursIn(row) {
-    return Array.prototype.map.call(row.querySelectorAll(".wire .lb-swatch rect"), function (rect) {
+  function coloursIn(wire) {
+    return Array.prototype.map.call(wire ? wire.querySelectorAll(".lb-swatch rect") : [], function (rect) {
       return rect.getAttribute("fill");
     }).filter(function (fill) { return fill && fill !== "none"; });
   }
@@ -123,7 +128,7 @@
     if (fuse) grade.appendChild(element("span", "card-fuse", "fuse " + wordsOf(fuse)));
     return card({
       place: wordsOf(row.querySelector("th")), does: wordsOf(row.querySelector(".does")),
-      parts: [wire, grade], marks: [[body.getAttribute("data-cavity"), coloursIn(row)]],
+      parts: [wire, grade], marks: [[body.getAttribute("data-cavity"), coloursIn(row.querySelector(".wire"))]],
       faces: Array.prototype.map.call(plug.querySelectorAll(".faces > .face > svg"), copyOf),
       states: states && states.cloneNode(true), links: links
     });
@@ -158,5 +163,5 @@
   }
 
   document.addEventListener("click", opened);
-  window.loombookCard = { card: card, withoutCaption: withoutCaption };
+  window.loombookCard = { card: card, coloursIn: coloursIn, copyOf: copyOf, faces: facesOf, withoutCaption: withoutCaption };
 })();

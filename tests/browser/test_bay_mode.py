@@ -34,7 +34,7 @@ return {
   where: document.querySelector('.bay-bar [role=status]').innerText,
   then: document.querySelector('.bay-then').innerText,
   next: document.querySelector('.bay-next').innerText,
-  ringed: now.querySelectorAll('.bay-cavity').length,
+  ringed: now.querySelectorAll('.bay-faces figure .lb-ring').length,
   wide: document.documentElement.scrollWidth - innerWidth,
   shown: [...document.querySelectorAll('h1, h2, h3, .work-steps > li, tr[data-ask]')]
     .filter(one => one.getClientRects().length).length,
@@ -133,7 +133,7 @@ def test_every_step_and_line_comes_once_in_the_order_of_the_sheets(
     assert sorted(filter(None, (each["test"] for each in met))) == sorted(t.id for t in pack.tests)
     pins = {test.id for test in pack.tests if test.reading and test.reading.cavity}
     assert pins
-    assert {each["test"] for each in met if each["ringed"] == 1} == pins
+    assert {each["test"] for each in met if each["ringed"] == 2} == pins  # on both faces
     said = [each["where"].split("\n")[0] for each in met]
     assert said[0] == "Cautions"
     assert said[1] == f"Step 1 of {len(pack.steps)}"

@@ -6,14 +6,19 @@ Bay mode is the same sheet on a phone, one step or one reading a screen; a scrip
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import NamedTuple, get_args
 
 from markupsafe import Markup
 
+from builder.model.housing import Housing
+from builder.model.plugs import Plug
+from builder.model.words import View
 from builder.planning.sheet_rows import Stands, Step
 from builder.planning.words import HowItStands
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rendering.drawings.canvas import identifier
 from builder.rendering.drawings.plug_faces import draw_face
+from builder.rendering.drawings.swatch import swatch
 from builder.rendering.pages.wording import plain
 
 _SAID: Mapping[tuple[str, HowItStands], str] = {
@@ -53,13 +58,29 @@ def _other(stands: Stands) -> str:
     return f"{stands.what} {plain(stands.value)}"
 
 
-def plugs_to_read(pack: WorkPack, parts: JobParts) -> list[tuple[str, Markup]]:
-    """Return each plug with a cavity that a line of the sheet reads, seen as it is probed: from
-    the side of its wires."""
-    read = {test.reading.plug for test in pack.tests if test.reading and test.reading.plug}
+class ReadPlug(NamedTuple):
+    """A plug that lines of the sheet read: both faces, and the wire at each cavity read."""
+
+    id: str
+    faces: tuple[Markup, ...]
+    wires: tuple[tuple[str, Markup], ...]
+
+
+def plugs_to_read(pack: WorkPack, parts: JobParts) -> list[ReadPlug]:
+    """Return each plug with a cavity that a line of the sheet reads, side of its wires first."""
+    read = {(test.reading.plug, test.reading.cavity) for test in pack.tests if test.reading}
     housings = parts.shelf.housings
     return [
-        (plug.id, draw_face(housings[plug.housing], plug, "wire_side", identifier("bay", plug.id)))
+        ReadPlug(
+            plug.id,
+            _both_faces(housings[plug.housing], plug),
+            tuple((p.cavity, swatch(p.wire)) for p in plug.pins if (plug.id, p.cavity) in read),
+        )
         for plug in parts.vehicle.plugs
-        if plug.id in read and plug.housing in housings
+        if plug.id in {at for at, _ in read} and plug.housing in housings
     ]
+
+
+def _both_faces(housing: Housing, plug: Plug) -> tuple[Markup, ...]:
+    key = identifier("bay", plug.id)
+    return tuple(draw_face(housing, plug, view, key) for view in get_args(View))

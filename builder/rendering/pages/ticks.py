@@ -21,6 +21,7 @@ WORK_SCRIPTS = (
     "assets/bay-screens.js",
     "assets/bay-causes.js",
     "assets/bay-standing.js",
+    "assets/pin-card.js",
     "assets/bay-mode.js",
 )
 """What the page of a whole job asks for: its steps and its sheet can be worked through in one."""

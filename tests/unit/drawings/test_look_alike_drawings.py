@@ -145,7 +145,7 @@ def test_drawings_are_clear_of_collisions_and_ids_are_unique() -> None:
     shown = look_alikes(housing(), plug(), housing(latch="left"), plug("B"))
     drawings = drawings_in(shown)
     ids = [e.get("id") for drawing in drawings for e in drawing.iter() if e.get("id")]
-    assert len(set(ids)) == len(ids) == 4
+    assert len(set(ids)) == len(ids) == 6  # of each drawing, its title and its description
     for drawing in drawings:
         assert overlapping(text_boxes(drawing)) == []
         assert outside(drawing, text_boxes(drawing)) == []

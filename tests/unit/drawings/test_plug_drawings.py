@@ -169,10 +169,10 @@ def test_title_and_description_are_tied_to_the_drawing_by_unique_ids() -> None:
     for drawing in (d for faces in shown for markup in faces for d in drawings_in(markup)):
         own = {e.get("id"): e.tag for e in drawing.iter() if e.get("id")}
         assert drawing.get("role") == "img"
-        assert drawing.get("aria-labelledby", "").split() == list(own)
-        assert list(own.values()) == ["title", "desc"]
+        assert drawing.get("aria-labelledby", "").split() == list(own)[1:]
+        assert list(own.values()) == [drawing.tag, "title", "desc"]
         ids += own
-    assert len(set(ids)) == len(ids) == 16
+    assert len(set(ids)) == len(ids) == 24
 
 
 @pytest.mark.parametrize(("one", "other"), [("A b", "A_b"), ("A.4", "A_2e_4"), ("é", "e9")])
