@@ -35,7 +35,11 @@ def _write_copy(folder: Path, texts: dict[Path, str], copy: int) -> None:
     for place, typed in texts.items():
         text = re.sub(r"^make: *\S+", f"make: {make[1]}{copy}", typed, count=1, flags=re.M)
         text = re.sub(rf"\b{old}-(?=[a-z])", f"{old}{copy}-", text)
+        text = re.sub(r"\btag: *[\w-]+", rf"\g<0>-{copy}", text)  # another car was before the meter
         kind, car, name = place.parts
+        if kind == "visits":  # a visit is named for its car, and no two of a book are named alike
+            text = re.sub(rf"^id: *{place.stem}", rf"\g<0>-{copy}", text, count=1, flags=re.M)
+            name = f"{place.stem}-{copy}{place.suffix}"
         car, name = (re.sub(rf"^{old}(?=-|$)", f"{old}{copy}", part) for part in (car, name))
         new = folder / kind / car / name
         new.parent.mkdir(parents=True, exist_ok=True)

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from itertools import count, product
+from collections.abc import Iterator, Sequence
+from itertools import count
 
 from builder.rendering.drawings.canvas import Box, Point
 from builder.rendering.drawings.wiring.scene import BADGE_R, Badge, Scene
@@ -30,11 +30,18 @@ def _free(place: Point, size: Point, taken: Sequence[Box]) -> Point:
     for ring in count():
         if ring > FURTHEST:
             return place
-        for dx, dy in product(range(-ring, ring + 1), repeat=2):
+        for dx, dy in _on_ring(ring):
             at = (place[0] + STEP * dx, place[1] + STEP * dy)
-            if max(abs(dx), abs(dy)) == ring and _inside(at, size) and _clear(at, taken):
+            if _inside(at, size) and _clear(at, taken):
                 return at
     return place
+
+
+def _on_ring(ring: int) -> Iterator[tuple[int, int]]:
+    """Yield the steps to the places of a ring, from left to right, then from top to bottom."""
+    for dx in range(-ring, ring + 1):
+        whole = abs(dx) == ring
+        yield from ((dx, dy) for dy in range(-ring, ring + 1, 1 if whole else 2 * ring))
 
 
 def _inside(at: Point, size: Point) -> bool:

@@ -31,18 +31,24 @@ def draw_rest(
     """Draw every link of which a piece is not `shown`, then single pieces; return the bottom."""
     top, y = y, y + HEADING
     first = y
+    right = min(width, WIDEST) - LEFT
+    drawn = shown | scene.shown  # made anew only where something was drawn: it is asked of each
     for link in reading.circuit.links:
-        if set(link.path) - shown - scene.shown:
-            y = _row(scene, reading, link, min(width, WIDEST) - LEFT, y)
+        if not drawn.issuperset(link.path):
+            y = _row(scene, reading, link, right, y)
+            drawn = shown | scene.shown
     y = _loose(scene, reading, shown, y)
+    drawn = shown | scene.shown
     for part in reading.circuit.elements:
-        if part.id not in shown | scene.shown:
-            y = _part(scene, reading, part, min(width, WIDEST) - LEFT, y + 18)
+        if part.id not in drawn:
+            y = _part(scene, reading, part, right, y + 18)
+            drawn = shown | scene.shown
     for name, kind in _pieces(reading):
-        if name not in shown | scene.shown:
+        if name not in drawn:
             y += ROW
             scene.frames.append(Frame("driver", (LEFT, y - 15, 8, 16), (name,), name))
             scene.say(f"{kind} {name}", LEFT + 16, y - 3)
+            drawn = shown | scene.shown
     if y == first:
         return top
     scene.say(FURTHER, LEFT, top + 12, bold=True)
