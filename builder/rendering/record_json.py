@@ -52,7 +52,6 @@ def _about(
         "record": "raw facts as typed by the record's author",
         "computed": "computed at each build; not part of the record",
         "tool": f"loombook {info.tool_version}",
-        "as_of": info.as_of,
     }
 
 

@@ -11,6 +11,7 @@ from __future__ import annotations
 import html
 import logging
 import re
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
@@ -193,6 +194,17 @@ def _assets() -> list[tuple[str, bytes]]:
     own = _theme_files(_OWN_KINDS) + _theme_files(frozenset({".woff2"}), "theme/fonts")
     named = [(f"assets/{file.name}", file.read_bytes()) for file in own]
     return [(STYLE_URL, site_style().encode()), *named, *licence_files()]
+
+
+def dated_files(files: Iterable[tuple[str, bytes]], as_of: str) -> Iterator[tuple[str, bytes]]:
+    """Yield the files of a shell, the style sheet with the date of the data, YYYY-MM-DD or "".
+
+    Each page shows that date, on paper too, and none holds it: so a new reading of one car changes
+    no page of another. Where no style is applied, the index of the open data has it.
+    """
+    rule = f':root {{ --data-of: "{as_of or "no date"}"; }}\n'
+    for url, content in files:
+        yield url, content + rule.encode() if url == STYLE_URL else content
 
 
 def site_style() -> str:

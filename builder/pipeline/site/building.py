@@ -38,7 +38,7 @@ from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.health import health_page
 from builder.rendering.pages.left_out import LeftOut, left_out_pages
 from builder.rendering.pages.sections import section_pages
-from builder.rendering.shell import build_shell
+from builder.rendering.shell import build_shell, dated_files
 from builder.rendering.templates import warm
 from builder.rendering.writing import WrittenFile, fresh_site, make_folders
 
@@ -104,7 +104,7 @@ def _info(checked: CheckedBook, incomplete: bool) -> BuildInfo:
 
 
 def _imprint(info: BuildInfo) -> str:
-    return f"loombook {info.tool_version}, data of {info.as_of or 'no date'}"
+    return f"loombook {info.tool_version}"
 
 
 def _by_file(checked: CheckedBook) -> dict[str, list[Finding]]:
@@ -147,7 +147,7 @@ def _write_the_rest(
     pages = list(map(info.marked, _pages(checked, info, packs, written, writer.links)))
     writer.write_pages(pages)
     writer.write_files([(PAGES_URL, find_pages_script(pages, writer.shell.files))])
-    writer.write_files(writer.shell.files)
+    writer.write_files(dated_files(writer.shell.files, info.as_of))
     writer.write_files(script_files(checked, [vehicle.entry for vehicle in written]))
     records: list[DataRecord] = [vehicle.record for vehicle in written]
     writer.write_files(data_files(checked, records, packs, info))
