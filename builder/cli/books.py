@@ -6,6 +6,7 @@ import sys
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
+from typing import NamedTuple
 
 import click
 
@@ -32,6 +33,18 @@ def opened(
         raise click.UsageError(
             f"{error}. Name the folder of a book, or make one: loombook start FOLDER"
         ) from error
+
+
+class Looking(NamedTuple):
+    """How a book is looked at."""
+
+    public: bool
+    as_of: str
+    stored: bool
+
+    def opened(self, folder: Path | None) -> Book:
+        """The book in a folder, looked at so."""
+        return opened(folder, self.public, self.as_of, stored=self.stored)
 
 
 def opened_to_write(folder: Path | None, dry_run: bool = False) -> Book:

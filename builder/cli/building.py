@@ -9,7 +9,7 @@ from pathlib import Path
 import click
 
 from builder.book import Book
-from builder.cli.books import opened, progress
+from builder.cli.books import Looking, progress
 from builder.cli.colours import told
 from builder.cli.sentences import disk_sentence
 from builder.pipeline.checking.book_check import CheckedBook, check_book
@@ -28,11 +28,10 @@ def build(
     output: Path,
     site_address: str | None,
     archive: Path | None,
-    public: bool,
-    as_of: str,
+    how: Looking,
 ) -> None:
     """Write the site, or print what stands in the way and exit 1."""
-    found = opened(book, public, as_of)
+    found = how.opened(book)
     if site_address:
         found = replace(found, site_address=site_address)
     _refuse_zip(output, archive)

@@ -7,13 +7,12 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from pathlib import Path
-from typing import NamedTuple
 
 import click
 
 from builder.book import Book, BookNotFoundError, holds_book, shown_path
 from builder.book.revisions import NoSuchRevisionError
-from builder.cli.books import book_of, opened, progress
+from builder.cli.books import Looking, book_of, progress
 from builder.cli.colours import painted
 from builder.cli.exit_codes import end_with
 from builder.cli.faces.options import one_book
@@ -27,18 +26,6 @@ from builder.pipeline.checking.signatures import check_signatures
 from builder.pipeline.checking.ssh_keygen import NoSshKeygenError
 from builder.reporting import report
 from builder.store import FOLDER, MOST_BYTES
-
-
-class Looking(NamedTuple):
-    """How a book is looked at."""
-
-    public: bool
-    as_of: str
-    stored: bool
-
-    def opened(self, folder: Path | None) -> Book:
-        """The book in a folder, looked at so."""
-        return opened(folder, self.public, self.as_of, stored=self.stored)
 
 
 def check(

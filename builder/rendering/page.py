@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Set
 from dataclasses import dataclass, field, replace
 from html import escape
 from typing import NamedTuple
@@ -60,7 +60,7 @@ class BuildInfo:
     as_of: str
     site_address: str = ""
     report_address: str = ""
-    private: frozenset[str] = frozenset()
+    private: Set[str] = frozenset()
     borrowed: Mapping[str, Borrowed] = field(default_factory=dict)
     data_licence: str = "not stated: ask whoever keeps this book"
     incomplete: bool = False

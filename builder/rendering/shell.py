@@ -15,10 +15,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
-from typing import Any
-
-from mkdocs.commands.build import build
-from mkdocs.config.defaults import MkDocsConfig
+from typing import Any, NamedTuple
 
 from builder.data_files import templates_folder
 from builder.model.house_defaults import HouseDefaults
@@ -85,32 +82,50 @@ def paper_foot(which: str, imprint: str) -> str:
     return " · ".join(part for part in (which, imprint) if part)
 
 
-@lru_cache(maxsize=4)
+class BuiltTheme(NamedTuple):
+    """What the theme gives: the parts of a `Shell` by depth, and the pages of the handbook."""
+
+    parts: tuple[tuple[str, ...], ...]
+    title_first: tuple[bool, ...]
+    handbook: tuple[tuple[str, str], ...]
+
+
 def build_shell(site_name: str, imprint: str = "", defaults: HouseDefaults | None = None) -> Shell:
     """Build handbook and placeholders and return them as a `Shell`.
 
     `imprint` is one line for the foot of every page; `defaults` are the house defaults the
-    handbook prints. Nothing else goes into a shell, so that one which was built in this process is
-    given again: `serve` need not run mkdocs for each save.
+    handbook prints.
 
     Raises:
         RuntimeError: the theme does not build.
         OSError: the system's place for temporary things is full.
     """
+    return shell_of(build_theme(site_name, imprint, defaults or HouseDefaults()), imprint)
+
+
+def shell_of(theme: BuiltTheme, imprint: str) -> Shell:
+    """Return the shell of a theme that is built, with our own files."""
+    handbook = [(url, text.encode()) for url, text in theme.handbook]
+    return Shell(theme.parts, theme.title_first, (*handbook, *_assets()), imprint)
+
+
+@lru_cache(maxsize=4)
+def build_theme(site_name: str, imprint: str, defaults: HouseDefaults) -> BuiltTheme:
+    """Build handbook and placeholders; it raises what `build_shell` raises.
+
+    Nothing else goes into a theme, so that one which was built in this process is given again:
+    `serve` need not run mkdocs for each save.
+    """
     with work_folder() as work:
         built = work / "built"
-        _write_sources(work / "docs", defaults or HouseDefaults())
+        _write_sources(work / "docs", defaults)
         _run_mkdocs(_settings(site_name, imprint, work, built), work)
         shallow, deep = (
             _cut((built / place).read_text(encoding="utf-8"))
             for place in ("index.html", "pour/deep.html")
         )
-        return Shell(
-            (shallow[0], deep[0]),
-            (shallow[1], deep[1]),
-            tuple(_handbook(built, paper_foot("", imprint)) + _assets()),
-            imprint,
-        )
+        handbook = tuple(_handbook(built, paper_foot("", imprint)))
+        return BuiltTheme((shallow[0], deep[0]), (shallow[1], deep[1]), handbook)
 
 
 def _write_sources(docs: Path, defaults: HouseDefaults) -> None:
@@ -151,6 +166,9 @@ def _settings(site_name: str, imprint: str, work: Path, built: Path) -> dict[str
 
 def _run_mkdocs(settings: dict[str, Any], work: Path) -> None:
     """Validate `settings` and build, quietly: what mkdocs warns of is raised, not printed."""
+    from mkdocs.commands.build import build
+    from mkdocs.config.defaults import MkDocsConfig
+
     config = MkDocsConfig(config_file_path=str(work / "mkdocs.yml"))
     config.load_dict(settings)
     errors, _warnings = config.validate()
@@ -177,9 +195,9 @@ def _with_foot(document: str, foot: str) -> str:
     return document.replace("<html ", f'<html data-foot="{foot}" ', 1)
 
 
-def _handbook(built: Path, foot: str) -> list[tuple[str, bytes]]:
+def _handbook(built: Path, foot: str) -> list[tuple[str, str]]:
     return [
-        (f"handbook/{page.name}", _with_foot(page.read_text("utf-8"), html.escape(foot)).encode())
+        (f"handbook/{page.name}", _with_foot(page.read_text("utf-8"), html.escape(foot)))
         for page in sorted((built / "handbook").glob("*.html"))
     ]
 

@@ -6,7 +6,7 @@ import ctypes
 import glob
 import hashlib
 import os
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import BinaryIO, NamedTuple
@@ -160,17 +160,23 @@ def make_folders(folder: Path, urls: Iterable[str]) -> None:
         (folder / parent).mkdir(parents=True, exist_ok=True)
 
 
-def write_text(folder: Path, url: str, text: str) -> WrittenFile:
+Taken = Callable[[WrittenFile], bool]
+"""Whether a file was taken over from the site that stands, so that it need not be written."""
+
+
+def write_text(folder: Path, url: str, text: str, taken: Taken = lambda file: False) -> WrittenFile:
     """Write `text` as UTF-8 with plain newlines at `url` under `folder`, whose folder exists."""
-    return _write_bytes(folder, url, text.encode())
+    return _write_bytes(folder, url, text.encode(), taken)
 
 
-def write_files(folder: Path, files: Iterable[tuple[str, bytes]]) -> list[WrittenFile]:
+def write_files(
+    folder: Path, files: Iterable[tuple[str, bytes]], taken: Taken = lambda file: False
+) -> list[WrittenFile]:
     """Write files given as (relative path, content), making their folders."""
     written = []
     for url, content in files:
         (folder / url).parent.mkdir(parents=True, exist_ok=True)
-        written.append(_write_bytes(folder, url, content))
+        written.append(_write_bytes(folder, url, content, taken))
     return written
 
 
@@ -186,7 +192,9 @@ def new_file(folder: Path, url: str) -> BinaryIO:
         raise AddressTakenError.at(url) from error
 
 
-def _write_bytes(folder: Path, url: str, content: bytes) -> WrittenFile:
-    with new_file(folder, url) as stream:
-        stream.write(content)
-    return WrittenFile(url, len(content), hashlib.sha256(content).hexdigest())
+def _write_bytes(folder: Path, url: str, content: bytes, taken: Taken) -> WrittenFile:
+    file = WrittenFile(url, len(content), hashlib.sha256(content).hexdigest())
+    if not taken(file):
+        with new_file(folder, url) as stream:
+            stream.write(content)
+    return file

@@ -5,17 +5,19 @@ from __future__ import annotations
 import hashlib
 import os
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import cache
 from importlib.util import find_spec
 from pathlib import Path
 
 from builder import LOADED_NS, __version__
 from builder import __file__ as _package
-from builder.data_files import schema_folder
+from builder.data_files import licence_file, schema_folder, templates_folder
 
 _OTHERS = ("yaml", "jsonschema_rs")
 """Modules of others that have a say in what a check finds."""
+_OF_PAGES = ("jinja2", "markupsafe", "mkdocs", "material", "markdown", "segno")
+"""Modules of others that have a say in what a page looks like."""
 _CODE = (".py", ".json")
 _MARGIN_NS = 1_000_000_000
 """Longer than the steps in which a disk tells time."""
@@ -30,9 +32,22 @@ def tool_state() -> str:
     Where one was saved just before or since this process loads them, nobody knows which text
     works here: then the state is like no other.
     """
+    folders = (Path(_package).parent, schema_folder())
+    code = (name for folder in folders for name in _below(str(folder)) if name.endswith(_CODE))
+    return _state_of([*_modules(_OTHERS), *code])
+
+
+@cache
+def site_state() -> str:
+    """Return what differs whenever that or anything else does that pages are made with."""
+    given = [*_below(str(templates_folder())), str(licence_file())]
+    return tool_state() + _state_of([*_modules(_OF_PAGES), *given])
+
+
+def _state_of(files: Iterable[str]) -> str:
     told = hashlib.sha256(f"{__version__} {sys.version}".encode())
     newest = 0
-    for name in sorted(_files()):
+    for name in sorted(files):
         about = os.stat(name)  # noqa: PTH116 - asked of a thousand
         newest = max(newest, about.st_ctime_ns)
         line = f"{name} {about.st_size} {about.st_mtime_ns} {about.st_ctime_ns}\n"
@@ -42,13 +57,11 @@ def tool_state() -> str:
     return told.hexdigest()
 
 
-def _files() -> Iterator[str]:
-    for name in _OTHERS:
+def _modules(names: Iterable[str]) -> Iterator[str]:
+    for name in names:
         spec = find_spec(name)
         if spec is not None and spec.origin:
             yield spec.origin
-    for folder in (Path(_package).parent, schema_folder()):
-        yield from _below(str(folder))
 
 
 def _below(folder: str) -> Iterator[str]:
@@ -56,5 +69,5 @@ def _below(folder: str) -> Iterator[str]:
         for entry in found:
             if entry.is_dir():
                 yield from _below(entry.path)
-            elif entry.name.endswith(_CODE) and entry.is_file():  # no dead link of an editor
+            elif entry.is_file():  # no dead link of an editor
                 yield entry.path

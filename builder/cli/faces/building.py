@@ -12,6 +12,7 @@ from builder.cli.faces.options import (
     as_of_option,
     book_argument,
     book_option,
+    no_store_option,
     one_book,
     public_option,
 )
@@ -56,6 +57,7 @@ def _https_only(context: click.Context, option: click.Parameter, given: str | No
 )
 @public_option
 @as_of_option
+@no_store_option
 def build(
     named: Path | None,
     book: Path | None,
@@ -64,6 +66,7 @@ def build(
     archive: Path | None,
     public: bool,
     as_of: str,
+    no_store: bool,
 ) -> None:
     """Check the records and build the reference site from them.
 
@@ -78,5 +81,7 @@ def build(
     """
     need_packages("site")
     from builder.cli import building
+    from builder.cli.books import Looking
 
-    building.build(one_book(named, book), output, site_address, archive, public, as_of)
+    how = Looking(public, as_of, not no_store)
+    building.build(one_book(named, book), output, site_address, archive, how)

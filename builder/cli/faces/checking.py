@@ -98,6 +98,7 @@ def check(
     loombook check --signatures
     """
     from builder.cli import checking
+    from builder.cli.books import Looking
 
-    how = checking.Looking(public, as_of, not no_store)
+    how = Looking(public, as_of, not no_store)
     checking.check(paths, book, form, everything, signatures, how, since, verbose)

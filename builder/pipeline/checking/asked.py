@@ -135,8 +135,12 @@ class Sources:
         named: dict[str, Any] = {n: self.noted(f"{source}.{n}", note) for n in _NAMED}
         of_all = self._sources[f"{source}.contributors"]
         named["contributors"] = _NotedContributors(f"{source}.contributors", of_all, note)
-        ids = _NotedIds(self.noted(f"{source}.vehicle_ids", note))
+        ids = self.noted_names(f"{source}.vehicle_ids", note)
         return replace(self._shelves[source], **named, vehicle_ids=ids)
+
+    def noted_names(self, source: str, note: Note) -> Set[str]:
+        """Return the names that a source answers for, in a set that tells what is asked of it."""
+        return _NotedIds(self.noted(source, note))
 
     def answered(self, asks: Iterable[Ask]) -> tuple[Answer, ...]:
         """Return what was asked with the digests of the answers."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from pathlib import Path
 
@@ -46,6 +46,9 @@ class CheckedBook:
     names: Mapping[str, tuple[Name, ...]]  # of the record in each file, by how that is shown
     anew: int  # vehicles and jobs that were looked at anew and not taken from the store
     vehicle_files: Mapping[str, str]  # of each visit's file, both as they are shown
+    kept: Kept = field(
+        compare=False, repr=False
+    )  # what was known of it before
 
     @cached_property
     def summaries(self) -> tuple[VehicleSummary, ...]:
@@ -110,6 +113,7 @@ def check_book(
         names={**names, **{job.file.shown: _job_names(job) for job in made}},
         anew=kept.looked_at_anew,
         vehicle_files=vehicle_files_of_visits(files),
+        kept=kept,
     )
 
 

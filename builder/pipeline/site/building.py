@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import partial
 from pathlib import Path
 
 from builder import __version__
@@ -13,10 +12,13 @@ from builder.findings import Finding
 from builder.pipeline.answers.packs import MadePack, made_packs
 from builder.pipeline.checking.book_check import CheckedBook
 from builder.pipeline.checking.own_fault import OwnFaultsError
-from builder.pipeline.checking.workers import Progress, map_files
+from builder.pipeline.checking.photos import private_folders
+from builder.pipeline.checking.workers import Progress
 from builder.pipeline.site.borrowed_pages import borrowed_urls
 from builder.pipeline.site.gone_records import without_gone
-from builder.pipeline.site.job_pages import job_pages, jobs_by_part
+from builder.pipeline.site.job_pages import job_pages, jobs_by_part, jobs_by_vehicle
+from builder.pipeline.site.kept_pages import KeptPages
+from builder.pipeline.site.kept_site import kept_shell, note_site, standing_site
 from builder.pipeline.site.moved_pages import moved_pages
 from builder.pipeline.site.open_data import DataRecord, data_files, data_page
 from builder.pipeline.site.private_pages import private_urls
@@ -29,7 +31,7 @@ from builder.pipeline.site.reference_pages import (
     script_files,
 )
 from builder.pipeline.site.site_writer import PinTable, SiteWriter
-from builder.pipeline.site.vehicle_pages import VehicleWork, WrittenVehicle, write_vehicle
+from builder.pipeline.site.vehicle_pages import VehicleWork, WrittenVehicle
 from builder.rendering import offline
 from builder.rendering.find_pages import PAGES_URL, find_pages_script
 from builder.rendering.links import PageLinks, in_words
@@ -38,8 +40,7 @@ from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.health import health_page
 from builder.rendering.pages.left_out import LeftOut, left_out_pages
 from builder.rendering.pages.sections import section_pages
-from builder.rendering.shell import build_shell, dated_files
-from builder.rendering.templates import warm
+from builder.rendering.shell import dated_files
 from builder.rendering.writing import WrittenFile, fresh_site, make_folders
 
 
@@ -73,18 +74,18 @@ def build_site(
         BrokenLinksError: a link of the new site leads nowhere.
         OSError: it cannot be written, for example because the disk is full.
     """
-    info = _info(checked, incomplete=bool(left_out))
+    info, kept = _info(checked, incomplete=bool(left_out)), checked.kept
     with fresh_site(output) as folder:
-        shell = build_shell(info.site_name, _imprint(info), checked.book.defaults)
-        warm()
-        writer, findings = SiteWriter(folder, shell), _by_file(checked)
-        work = VehicleWork(writer, info, checked, checked.gate(pages=True), findings)
-        _write_the_rest(writer, info, checked, _write_vehicles(work, progress))
+        shell = kept_shell(kept, info.site_name, _imprint(info), checked.book.defaults)
+        writer = SiteWriter(folder, shell, standing_site(kept, output))
+        work = _work(writer, info, checked)
+        _write_the_rest(writer, info, checked, _write_vehicles(work, checked, progress))
         writer.write_pages(left_out_pages(left_out, info))
         writer.write_files(moved_pages(checked.book.renamed, [file.url for file in writer.files]))
         _write_offline(writer, info)
         if broken := in_words(writer.broken_links()):
             raise BrokenLinksError(*broken)
+    note_site(kept, output, writer.files)
     return BuiltSite(writer.pages, checked.records)
 
 
@@ -116,23 +117,31 @@ def _by_file(checked: CheckedBook) -> dict[str, list[Finding]]:
     return by_file
 
 
-def _write_vehicles(work: VehicleWork, progress: Progress) -> list[WrittenVehicle]:
+def _work(writer: SiteWriter, info: BuildInfo, checked: CheckedBook) -> VehicleWork:
+    gate, jobs = checked.gate(pages=True), jobs_by_vehicle(checked)
+    private = private_folders(checked.book)
+    return VehicleWork(writer, info, checked.shelf, gate, _by_file(checked), jobs, private)
+
+
+def _write_vehicles(
+    work: VehicleWork, checked: CheckedBook, progress: Progress
+) -> list[WrittenVehicle]:
     """Write every vehicle, and the table of pins row by row as they come in."""
-    writer, checked = work.writer, work.checked
+    writer = work.writer
     shown = {summary.file for summary in checked.summaries}
     files = [file for file in checked.book.files() if file.shown in shown]
-    make_folders(writer.folder, ("vehicles/", "plans/", "data/vehicles/"))
+    make_folders(writer.folder, ("vehicles/", "plans/", "data/vehicles/", "data/visits/"))
     found, failed, photos = [], [], dict[str, WrittenFile]()
     with PinTable(writer.folder) as table:
-        for vehicle in map_files(partial(write_vehicle, work), files, progress):
+        for vehicle in KeptPages(checked.kept, work).vehicles(files, progress):
             if isinstance(vehicle, Finding):
                 failed.append(vehicle)
                 continue
             table.add(vehicle.pin_lines)
             writer.remember(vehicle.pages)
-            writer.take_in([vehicle.data_file])
+            writer.take_in(vehicle.data_files)
             photos.update((photo.url, photo) for photo in vehicle.photos)
-            found.append(vehicle._replace(pages=[], pin_lines=""))
+            found.append(vehicle._replace(pages=[], data_files=[], pin_lines=""))
     if failed:
         raise OwnFaultsError(failed)
     writer.take_in([table.written, *photos.values()])
@@ -149,7 +158,7 @@ def _write_the_rest(
     writer.write_files([(PAGES_URL, find_pages_script(pages, writer.shell.files))])
     writer.write_files(dated_files(writer.shell.files, info.as_of))
     writer.write_files(script_files(checked, [vehicle.entry for vehicle in written]))
-    records: list[DataRecord] = [vehicle.record for vehicle in written]
+    records: list[DataRecord] = [record for vehicle in written for record in vehicle.records]
     writer.write_files(data_files(checked, records, packs, info))
     writer.write_files([offline.manifest(info)])
     writer.write_missing(missing_page(info), info.site_address)

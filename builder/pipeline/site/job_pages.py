@@ -69,13 +69,13 @@ def job_files(packs: Sequence[MadePack], info: BuildInfo) -> Iterator[tuple[str,
         yield f"data/jobs/{made.parts.job.id}.json", text.encode()
 
 
-def jobs_on(checked: CheckedBook, vehicle_id: str) -> list[Entry]:
-    """Return the jobs of one vehicle that have a page."""
-    return [
-        job_entry(job.job, job.pack, job.job.wanted)
-        for job in checked.jobs
-        if job.job is not None and job.pack and job.job.vehicle == vehicle_id
-    ]
+def jobs_by_vehicle(checked: CheckedBook) -> dict[str, list[Entry]]:
+    """Return the jobs that have a page, by the id of their vehicle."""
+    found: dict[str, list[Entry]] = defaultdict(list)
+    for job in checked.jobs:
+        if job.job is not None and job.pack:
+            found[job.job.vehicle].append(job_entry(job.job, job.pack, job.job.wanted))
+    return dict(found)
 
 
 def jobs_by_part(packs: Sequence[MadePack]) -> dict[str, list[Used]]:

@@ -56,12 +56,19 @@ def data_record(read: ReadRecord) -> DataRecord:
 def part_files(
     checked: CheckedBook, info: BuildInfo
 ) -> Iterator[tuple[DataRecord, tuple[str, bytes]]]:
-    """Yield the entry and the JSON file of every part, and of every visit."""
+    """Yield the entry and the JSON file of every part."""
     for file in checked.book.files():
-        if (file.kind in PARTS or file.kind == "visit") and not file.is_template:
+        if file.kind in PARTS and not file.is_template:
             read = read_record(file)
-            text = record_json(file.kind, read.data, {}, info, read.digest)
-            yield data_record(read), (f"data/{file.kind}s/{file.path.stem}.json", text.encode())
+            url, text = data_text(read, info)
+            yield data_record(read), (url, text.encode())
+
+
+def data_text(read: ReadRecord, info: BuildInfo) -> tuple[str, str]:
+    """Return address and JSON of a record of which nothing is computed: a part, or a visit."""
+    file = read.file
+    text = record_json(file.kind, read.data, {}, info, read.digest)
+    return f"data/{file.kind}s/{file.path.stem}.json", text
 
 
 def job_records(packs: Sequence[MadePack]) -> list[DataRecord]:
@@ -76,7 +83,10 @@ def data_files(
     packs: Sequence[MadePack],
     info: BuildInfo,
 ) -> Iterator[tuple[str, bytes]]:
-    """Yield every data file but those of the vehicles and their pins, which are there already."""
+    """Yield every data file but those of vehicles, visits and pins, which are there already.
+
+    `vehicles` are the records of those.
+    """
     parts = list(part_files(checked, info))
     yield from (file for _, file in parts)
     yield from job_files(packs, info)

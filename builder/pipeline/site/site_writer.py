@@ -19,6 +19,7 @@ from builder.rendering.links import BadLink, PageLinks, bad_links, page_links, s
 from builder.rendering.missing import from_root
 from builder.rendering.page import Page
 from builder.rendering.shell import Shell
+from builder.rendering.standing_site import NO_SITE, StandingSite
 from builder.rendering.writing import (
     AddressTakenError,
     WrittenFile,
@@ -42,6 +43,7 @@ class SiteWriter:
 
     folder: Path
     shell: Shell
+    standing: StandingSite = NO_SITE  # what it has of the new site is taken over
     files: list[WrittenFile] = field(default_factory=list)
     links: list[PageLinks] = field(default_factory=list)
     style_faults: list[BadLink] = field(default_factory=list)
@@ -63,8 +65,15 @@ class SiteWriter:
     def written(self, page: Page) -> WrittenPage:
         """Write one page, whose folder exists; the caller remembers it."""
         document = self.shell.pour(page)
-        file = write_text(self.folder, page.url, document)
+        file = self.written_text(page.url, document)
         return WrittenPage(file, page_links(page.url, document))
+
+    def written_text(self, url: str, text: str) -> WrittenFile:
+        """Write one file whose folder exists; the caller takes it in."""
+        return write_text(self.folder, url, text, self._is_taken)
+
+    def _is_taken(self, file: WrittenFile) -> bool:
+        return self.standing.take([file], self.folder)
 
     def remember(self, pages: Iterable[WrittenPage]) -> None:
         """Take in pages that a worker wrote."""
@@ -81,13 +90,13 @@ class SiteWriter:
     def write_missing(self, page: Page, site_address: str) -> None:
         """Write the page for addresses that lead nowhere; its links are checked as if at home."""
         document = self.shell.pour(page)
-        file = write_text(self.folder, page.url, from_root(document, site_address))
+        file = self.written_text(page.url, from_root(document, site_address))
         self.remember([WrittenPage(file, page_links(page.url, document))])
 
     def write_files(self, files: Iterable[tuple[str, bytes]]) -> None:
         """Write files given as (relative path, content); pages and styles among them are read."""
         listed = list(files)
-        self.take_in(write_files(self.folder, listed))
+        self.take_in(write_files(self.folder, listed, self._is_taken))
         for url, content in listed:
             if url.endswith(".html"):
                 self.links.append(page_links(url, content.decode()))

@@ -1,0 +1,130 @@
+"""The vehicles of a site: those that nothing changed for keep their files, the rest are written.
+
+A row of the store says what was written of a vehicle, with the sum of each file; what was asked for
+that is noted by the asking itself, as it is while a vehicle is checked. A row counts while all of
+it is answered the same, and all its files stand in the site as they were written.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator, Sequence
+from contextlib import suppress
+from dataclasses import replace
+from functools import partial
+from typing import Any
+
+from builder.book import RecordFile
+from builder.findings import Finding
+from builder.pipeline.checking.asked import Answer, Ask, Note, sum_of
+from builder.pipeline.checking.kept import Kept, as_line, words_of_file
+from builder.pipeline.checking.workers import WORTH_FORKING, Progress, map_files
+from builder.pipeline.site.vehicle_pages import VehicleWork, WrittenVehicle, write_vehicle
+from builder.rendering.page import BuildInfo
+from builder.rendering.shell import Shell
+from builder.rendering.templates import warm
+from builder.store import NotPlainError, as_plain, reader_of, site_state
+
+_AT_ONCE = 1000
+"""So many vehicles are looked up and written before any is handed on: memory does not grow."""
+_GATE, _PRINTED, _PRIVATE, _BORROWED = "gate of pages", "printed", "private pages", "borrowed pages"
+
+_vehicle = reader_of(WrittenVehicle)
+
+
+class KeptPages:
+    """What is known of the pages of a book from before; `words` are of what all pages share."""
+
+    def __init__(self, kept: Kept, work: VehicleWork) -> None:
+        self._kept, self._work = kept, work
+        self.written_anew = 0
+        if kept.is_on:
+            self._state = sum_of((site_state(), *_shared_words(work.info, work.writer.shell)))
+            kept.sources.add(_GATE, work.gate.on)
+            kept.sources.add(_PRINTED, work.gate.printed)
+            kept.sources.add(_PRIVATE, dict.fromkeys(sorted(work.info.private), True))
+            kept.sources.add(_BORROWED, work.info.borrowed)
+
+    def vehicles(
+        self, files: Sequence[RecordFile], progress: Progress
+    ) -> Iterator[WrittenVehicle | Finding]:
+        """Yield what is written of these vehicles, in their order."""
+        for start in range(0, len(files), _AT_ONCE):
+            some = files[start : start + _AT_ONCE]
+            known = self._known(some) if self._kept.is_on else {}
+            new = [file for file in some if file.path not in known]
+            self.written_anew += len(new)
+            done = start + len(some) - len(new)
+            written = iter(self._write(new, _from(progress, done, len(files))))
+            for file in some:
+                yield known.get(file.path) or next(written)
+            self._kept.write()
+
+    def _write(
+        self, files: Sequence[RecordFile], progress: Progress
+    ) -> Iterator[WrittenVehicle | Finding]:
+        if len(files) >= WORTH_FORKING:
+            warm()
+        if not self._kept.is_on:
+            yield from map_files(partial(write_vehicle, self._work), files, progress)
+            return
+        found = map_files(partial(_noted, self._work, self._kept), files, progress)
+        for file, (one, answers) in zip(files, found, strict=True):
+            if isinstance(one, WrittenVehicle):
+                with suppress(NotPlainError):
+                    self._kept.keep(self._key(file), answers, as_line(as_plain(one)))
+            yield one
+
+    def _known(self, files: Sequence[RecordFile]) -> dict[Any, WrittenVehicle]:
+        """By path, the vehicles of which everything is and stands as it was."""
+        keys = {file.path: self._key(file) for file in files}
+        rows = self._kept.find([*keys.values()])
+        found = {}
+        for path, key in keys.items():
+            if key in rows:
+                one: WrittenVehicle = _vehicle(json.loads(rows[key][0]))
+                if self._work.writer.standing.take(one.files, self._work.writer.folder):
+                    found[path] = one
+        return found
+
+    def _key(self, file: RecordFile) -> str:
+        work = self._work
+        found = repr(work.findings.get(file.shown))
+        jobs = repr(work.jobs.get(file.path.stem))
+        return self._kept.key("pages", self._state, *words_of_file(file), found, jobs)
+
+
+def _noted(
+    work: VehicleWork, kept: Kept, file: RecordFile
+) -> tuple[WrittenVehicle | Finding, tuple[Answer, ...]]:
+    """A vehicle written, and what was asked for that."""
+    asks: list[Ask] = []
+    one = write_vehicle(_noting(work, kept, asks.append), file)
+    return one, kept.sources.answered(asks)
+
+
+def _noting(work: VehicleWork, kept: Kept, note: Note) -> VehicleWork:
+    """The same with everything that is not in a key in mappings that tell what is asked of them."""
+    sources = kept.sources
+    gate = replace(work.gate, on=sources.noted(_GATE, note), printed=sources.noted(_PRINTED, note))
+    info = replace(
+        _undated(work.info),
+        private=sources.noted_names(_PRIVATE, note),
+        borrowed=sources.noted(_BORROWED, note),
+    )
+    shelf = replace(kept.noted_shelves(note).book, as_of=None)
+    return replace(work, gate=gate, info=info, shelf=shelf)
+
+
+def _undated(info: BuildInfo) -> BuildInfo:
+    """What a page may say of its build: the day of the data stands in a file that all share."""
+    return replace(info, as_of="")
+
+
+def _shared_words(info: BuildInfo, shell: Shell) -> Iterator[str]:
+    yield repr(replace(_undated(info), private=frozenset(), borrowed={}))
+    yield repr((shell.parts, shell.title_first, shell.imprint))
+
+
+def _from(progress: Progress, done: int, total: int) -> Progress:
+    return lambda more, _: progress(done + more, total)
