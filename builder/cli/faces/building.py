@@ -72,6 +72,7 @@ def build(
 
     The site is plain files: open index.html from a stick, or put the folder on any web server.
     When a stop or fix is left, nothing is written and the exit code is 1.
+    Files in which nothing changed stay as they are, with the time they were written.
 
     \b
     loombook build

@@ -46,9 +46,7 @@ class CheckedBook:
     names: Mapping[str, tuple[Name, ...]]  # of the record in each file, by how that is shown
     anew: int  # vehicles and jobs that were looked at anew and not taken from the store
     vehicle_files: Mapping[str, str]  # of each visit's file, both as they are shown
-    kept: Kept = field(
-        compare=False, repr=False
-    )  # what was known of it before
+    kept: Kept = field(compare=False, repr=False)  # what was known of it before
 
     @cached_property
     def summaries(self) -> tuple[VehicleSummary, ...]:

@@ -9,7 +9,7 @@ from pathlib import Path
 from builder.model.house_defaults import HouseDefaults
 from builder.pipeline.checking.asked import sum_of
 from builder.pipeline.checking.kept import Kept, as_line
-from builder.rendering.shell import BuiltTheme, Shell, build_theme, shell_of
+from builder.rendering.shell import BuiltTheme, Shell, build_shell, build_theme, shell_of
 from builder.rendering.standing_site import NO_SITE, StandingSite, noted_files
 from builder.rendering.writing import WrittenFile, place_of
 from builder.store import as_plain, reader_of, site_state
@@ -24,7 +24,7 @@ def kept_shell(kept: Kept, site_name: str, imprint: str, defaults: HouseDefaults
         RuntimeError: the theme does not build.
     """
     if not kept.is_on:
-        return shell_of(build_theme(site_name, imprint, defaults), imprint)
+        return build_shell(site_name, imprint, defaults)
     key = kept.key("theme", site_state(), site_name, imprint)
     rows = kept.find([key])
     if key in rows:

@@ -1,0 +1,175 @@
+"""A build with a store writes what one from nothing does, and leaves alone what stays the same."""
+
+from __future__ import annotations
+
+import os
+import random
+import re
+import shutil
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from edited_book import CAR, VISITED, edit, furnished, texts
+from samples import LONG
+from shipped_book import PINOUTS, loombook
+
+from builder.book import open_book
+from builder.pipeline.checking.book_check import check_book
+from builder.pipeline.site.building import BrokenLinksError, build_site
+from builder.pipeline.site.part_in_order import standing_part
+from builder.rendering.writing import MARK
+from builder.store import NO_STORE, Store
+
+OWN = b"k" * 32
+EDITS = 200 if LONG else 20
+
+
+@pytest.fixture
+def book(small_book: Path) -> Path:
+    """Sisters of one maker, a job, a private folder, visits, converters, the examples."""
+    shutil.copytree(PINOUTS / "converters", small_book / "converters", dirs_exist_ok=True)
+    return furnished(small_book)
+
+
+@pytest.fixture
+def site(tmp_path: Path) -> Path:
+    return tmp_path / "site"
+
+
+def built(book: Path, site: Path, *, store: bool = True) -> str:
+    """Build what stands of a book; return why nothing could be built, "" for a site."""
+    kept = Store(book, OWN) if store else NO_STORE
+    part = standing_part(check_book(replace(open_book(book), store=kept)))
+    if part is None:
+        return "nothing stands"
+    try:
+        build_site(part.checked, site, left_out=part.left_out)
+    except BrokenLinksError as error:
+        return str(error)
+    return ""
+
+
+def contents(site: Path) -> dict[str, bytes]:
+    files = (path for path in site.rglob("*") if path.is_file())
+    return {path.relative_to(site).as_posix(): path.read_bytes() for path in files}
+
+
+def on_disk(site: Path) -> dict[str, tuple[int, int]]:
+    """Number and time of each file: neither stays when one is written anew."""
+    files = ((path, path.stat()) for path in site.rglob("*") if path.is_file())
+    return {
+        path.relative_to(site).as_posix(): (about.st_ino, about.st_mtime_ns)
+        for path, about in files
+    }
+
+
+def same_as_from_nothing(book: Path, site: Path) -> set[str]:
+    """Build both ways; return the files that were written and not left as they were."""
+    before = on_disk(site)
+    whole = site.with_name("whole")
+    shutil.rmtree(whole, ignore_errors=True)
+    told = built(book, site), built(book, whole, store=False)
+    assert told[0] == told[1]
+    if not told[0]:
+        made, wanted = contents(site), contents(whole)
+        assert made.keys() == wanted.keys()
+        assert [url for url in made if made[url] != wanted[url]] == []
+    return {url for url, place in on_disk(site).items() if before.get(url) != place}
+
+
+def of_cars(urls: set[str]) -> set[str]:
+    return {url for url in urls if url.startswith(("vehicles/", "plans/", "data/vehicles/"))}
+
+
+def test_nothing_of_a_car_is_written_again(book: Path, site: Path) -> None:
+    assert of_cars(same_as_from_nothing(book, site))
+    assert of_cars(same_as_from_nothing(book, site)) == set()
+
+
+def test_an_edit_writes_one_car_anew(book: Path, site: Path) -> None:
+    built(book, site)
+    text = (book / CAR).read_text("utf-8")
+    (book / CAR).write_text(text.replace("variant: ", "variant: New ", 1), "utf-8")
+    written = of_cars(same_as_from_nothing(book, site))
+    assert f"vehicles/{CAR.stem}.html" in written
+    assert all(CAR.stem in url or url == "vehicles/index.html" for url in written)
+
+
+def test_a_new_date_of_one_car_changes_no_page_of_another(book: Path, site: Path) -> None:
+    built(book, site)
+    visit = sorted((book / "visits" / VISITED).glob("*.yaml"))[-1]
+    text = visit.read_text("utf-8")
+    visit.write_text(re.sub(r"\bdate: \d{4}", "date: 2039", text), "utf-8")
+    written = same_as_from_nothing(book, site)
+    assert "assets/loombook.css" in written
+    assert all(VISITED in url or url == "vehicles/index.html" for url in of_cars(written))
+
+
+@pytest.mark.parametrize("how", ["written", "same size and time", "gone", "a link", "moved"])
+def test_a_page_damaged_by_hand_is_made_anew(book: Path, site: Path, how: str) -> None:
+    built(book, site)
+    page, other = site / f"vehicles/{CAR.stem}.html", site / "index.html"
+    about, whole = page.stat(), page.read_bytes()
+    if how == "written":
+        page.write_text("mine", "utf-8")
+    elif how == "same size and time":
+        page.write_bytes(whole.replace(b"<h1>", b"<h2>", 1))
+        os.utime(page, ns=(about.st_atime_ns, about.st_mtime_ns))
+        assert page.stat().st_size == about.st_size
+    elif how == "gone":
+        page.unlink()
+    elif how == "a link":
+        page.rename(site.with_name("elsewhere"))
+        page.symlink_to(site.with_name("elsewhere"))
+    else:
+        other.replace(page)
+    same_as_from_nothing(book, site)
+    assert page.read_bytes() == whole and not page.is_symlink()
+
+
+def test_a_site_without_notes_is_read_and_kept(book: Path, site: Path) -> None:
+    """As after a build that was killed, or of a site that came from elsewhere."""
+    built(book, site)
+    copied = site.with_name("copied")
+    shutil.copytree(site, copied)
+    before = on_disk(copied)
+    built(book, copied)
+    after = on_disk(copied)
+    assert of_cars({url for url, place in after.items() if before[url] != place}) == set()
+    assert contents(copied) == contents(site)
+
+
+def test_a_foreign_store_changes_nothing(book: Path, site: Path) -> None:
+    built(book, site)
+    file = next((book / ".loombook").glob("*.sqlite3"))
+    file.write_bytes(file.read_bytes()[:5000] + b"x" * 5000)
+    same_as_from_nothing(book, site)
+    shutil.rmtree(book / ".loombook")
+    same_as_from_nothing(book, site)
+
+
+def test_after_any_edit_the_site_is_that_of_a_build_from_nothing(book: Path, site: Path) -> None:
+    """Figures, lines and words changed, files copied, renamed, removed and brought back."""
+    chance = random.Random(22)
+    kept = {path: path.read_bytes() for path in texts(book)}
+    built(book, site)
+    spared = 0
+    for number in range(EDITS):
+        edit(book, chance, kept)
+        written = same_as_from_nothing(book, site)
+        spared += len(of_cars(written)) < len(of_cars(set(on_disk(site)))) / 2
+        if number % 10 == 9:
+            for path in texts(book):
+                path.unlink()
+            for path, raw in kept.items():
+                path.write_bytes(raw)
+    assert spared > EDITS / 2
+
+
+def test_without_a_store_all_is_written(book: Path, site: Path) -> None:
+    loombook("build", book, "-o", site)
+    first = on_disk(site)
+    done = loombook("build", book, "-o", site, "--no-store")
+    assert done.exit_code == 0
+    assert all(first[url] != place for url, place in on_disk(site).items() if url != MARK)
