@@ -49,6 +49,16 @@ class StandingSite:
             taken.append(file)
         return True
 
+    @property
+    def is_as_noted(self) -> bool:
+        """Whether it has just the files that were noted, each as it was."""
+        there = self._folder and {MARK, *self._noted} == {*_files_in(self._folder)}
+        return bool(there) and all(map(self._stands, self._noted))
+
+    def _stands(self, url: str) -> bool:
+        about, noted = os.lstat(f"{self._folder}/{url}"), OnDisk(*self._noted[url])  # type: ignore[arg-type]
+        return stat.S_ISREG(about.st_mode) and _on_disk(about, noted.sha256) == noted
+
     def _take(self, file: WrittenFile, into: Path) -> bool:
         old, new = f"{self._folder}/{file.url}", f"{into}/{file.url}"
         try:
@@ -82,6 +92,15 @@ def noted_files(folder: Path, files: Iterable[WrittenFile]) -> Iterator[tuple[st
             yield file.url, _on_disk(os.lstat(f"{folder}/{file.url}"), file.sha256)
         except OSError:  # another site has taken the place
             return
+
+
+def _files_in(folder: str, under: str = "") -> Iterator[str]:
+    with os.scandir(folder) as found:
+        for entry in found:
+            if entry.is_dir(follow_symlinks=False):
+                yield from _files_in(entry.path, f"{under}{entry.name}/")
+            else:
+                yield f"{under}{entry.name}"
 
 
 def _on_disk(about: os.stat_result, sha256: str) -> OnDisk:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 
 from builder import __version__
@@ -18,7 +19,13 @@ from builder.pipeline.site.borrowed_pages import borrowed_urls
 from builder.pipeline.site.gone_records import without_gone
 from builder.pipeline.site.job_pages import job_pages, jobs_by_part, jobs_by_vehicle
 from builder.pipeline.site.kept_pages import KeptPages
-from builder.pipeline.site.kept_site import kept_shell, note_site, standing_site
+from builder.pipeline.site.kept_site import (
+    kept_shell,
+    note_site,
+    noted_site,
+    standing_site,
+    state_of_site,
+)
 from builder.pipeline.site.moved_pages import moved_pages
 from builder.pipeline.site.open_data import DataRecord, data_files, data_page
 from builder.pipeline.site.private_pages import private_urls
@@ -75,17 +82,21 @@ def build_site(
         OSError: it cannot be written, for example because the disk is full.
     """
     info, kept = _info(checked, incomplete=bool(left_out)), checked.kept
+    noted = noted_site(kept, output)
+    state = state_of_site(checked, info, left_out) if kept.is_on else ""
+    if state and state == noted.state and standing_site(kept, output, noted).is_as_noted:
+        return BuiltSite(noted.pages, checked.records)
     with fresh_site(output) as folder:
         shell = kept_shell(kept, info.site_name, _imprint(info), checked.book.defaults)
-        writer = SiteWriter(folder, shell, standing_site(kept, output))
-        work = _work(writer, info, checked)
-        _write_the_rest(writer, info, checked, _write_vehicles(work, checked, progress))
+        writer = SiteWriter(folder, shell, standing_site(kept, output, noted))
+        pages = KeptPages(kept, _work(writer, info, checked))
+        _write_the_rest(pages, info, checked, _write_vehicles(pages, checked, progress))
         writer.write_pages(left_out_pages(left_out, info))
         writer.write_files(moved_pages(checked.book.renamed, [file.url for file in writer.files]))
         _write_offline(writer, info)
         if broken := in_words(writer.broken_links()):
             raise BrokenLinksError(*broken)
-    note_site(kept, output, writer.files)
+    note_site(kept, output, state, writer.pages, writer.files)
     return BuiltSite(writer.pages, checked.records)
 
 
@@ -124,16 +135,16 @@ def _work(writer: SiteWriter, info: BuildInfo, checked: CheckedBook) -> VehicleW
 
 
 def _write_vehicles(
-    work: VehicleWork, checked: CheckedBook, progress: Progress
+    pages: KeptPages, checked: CheckedBook, progress: Progress
 ) -> list[WrittenVehicle]:
     """Write every vehicle, and the table of pins row by row as they come in."""
-    writer = work.writer
+    writer = pages.writer
     shown = {summary.file for summary in checked.summaries}
     files = [file for file in checked.book.files() if file.shown in shown]
     make_folders(writer.folder, ("vehicles/", "plans/", "data/vehicles/", "data/visits/"))
     found, failed, photos = [], [], dict[str, WrittenFile]()
     with PinTable(writer.folder) as table:
-        for vehicle in KeptPages(checked.kept, work).vehicles(files, progress):
+        for vehicle in pages.vehicles(files, progress):
             if isinstance(vehicle, Finding):
                 failed.append(vehicle)
                 continue
@@ -149,12 +160,13 @@ def _write_vehicles(
 
 
 def _write_the_rest(
-    writer: SiteWriter, info: BuildInfo, checked: CheckedBook, written: Sequence[WrittenVehicle]
+    kept: KeptPages, info: BuildInfo, checked: CheckedBook, written: Sequence[WrittenVehicle]
 ) -> None:
     """Write lists, parts, rules, schemas, the handbook and data."""
-    packs = list(made_packs(checked, pages=True))
+    writer, packs = kept.writer, list(made_packs(checked, pages=True))
     pages = list(map(info.marked, _pages(checked, info, packs, written, writer.links)))
     writer.write_pages(pages)
+    pages += kept.fixed("rules, cards and schemas", partial(_fixed_pages, checked))
     writer.write_files([(PAGES_URL, find_pages_script(pages, writer.shell.files))])
     writer.write_files(dated_files(writer.shell.files, info.as_of))
     writer.write_files(script_files(checked, [vehicle.entry for vehicle in written]))
@@ -177,12 +189,16 @@ def _pages(
     yield from part_pages(checked, plans, jobs_by_part(packs), info)
     jobs = job_pages(packs, info)  # raises for all jobs together
     yield from without_gone(jobs, packs, checked.book, links)
+    yield health_page([vehicle.health for vehicle in written], info, checked.shelf.defaults)
+    yield from section_pages(checked.summaries, info)
+
+
+def _fixed_pages(checked: CheckedBook, info: BuildInfo) -> Iterator[Page]:
+    """Yield the pages that no record has a say in."""
     yield from explanation_pages(info)
     yield from prove_pages(checked.book.defaults, info)
-    yield health_page([vehicle.health for vehicle in written], info, checked.shelf.defaults)
     yield from schema_pages(info)
     yield data_page(info)
-    yield from section_pages(checked.summaries, info)
     yield offline.not_saved_page(info)
 
 

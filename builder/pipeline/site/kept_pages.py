@@ -8,19 +8,20 @@ it is answered the same, and all its files stand in the site as they were writte
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import suppress
 from dataclasses import replace
 from functools import partial
-from typing import Any
+from typing import Any, NamedTuple
 
 from builder.book import RecordFile
 from builder.findings import Finding
 from builder.pipeline.checking.asked import Answer, Ask, Note, sum_of
 from builder.pipeline.checking.kept import Kept, as_line, words_of_file
 from builder.pipeline.checking.workers import WORTH_FORKING, Progress, map_files
+from builder.pipeline.site.site_writer import WrittenPage
 from builder.pipeline.site.vehicle_pages import VehicleWork, WrittenVehicle, write_vehicle
-from builder.rendering.page import BuildInfo
+from builder.rendering.page import BuildInfo, Page
 from builder.rendering.shell import Shell
 from builder.rendering.templates import warm
 from builder.store import NotPlainError, as_plain, reader_of, site_state
@@ -29,15 +30,23 @@ _AT_ONCE = 1000
 """So many vehicles are looked up and written before any is handed on: memory does not grow."""
 _GATE, _PRINTED, _PRIVATE, _BORROWED = "gate of pages", "printed", "private pages", "borrowed pages"
 
-_vehicle = reader_of(WrittenVehicle)
+
+class _Listed(NamedTuple):
+    """A page, and by which words it is found."""
+
+    page: WrittenPage
+    title: str
+    description: str
+
+
+_vehicle, _listed = reader_of(WrittenVehicle), reader_of(tuple[_Listed, ...])
 
 
 class KeptPages:
     """What is known of the pages of a book from before; `words` are of what all pages share."""
 
     def __init__(self, kept: Kept, work: VehicleWork) -> None:
-        self._kept, self._work = kept, work
-        self.written_anew = 0
+        self._kept, self._work, self.writer = kept, work, work.writer
         if kept.is_on:
             self._state = sum_of((site_state(), *_shared_words(work.info, work.writer.shell)))
             kept.sources.add(_GATE, work.gate.on)
@@ -53,12 +62,30 @@ class KeptPages:
             some = files[start : start + _AT_ONCE]
             known = self._known(some) if self._kept.is_on else {}
             new = [file for file in some if file.path not in known]
-            self.written_anew += len(new)
             done = start + len(some) - len(new)
             written = iter(self._write(new, _from(progress, done, len(files))))
             for file in some:
                 yield known.get(file.path) or next(written)
             self._kept.write()
+
+    def fixed(self, name: str, make: Callable[[BuildInfo], Iterable[Page]]) -> list[Page]:
+        """Write pages that rest on nothing but the tool and the settings of the book.
+
+        Those that are there already are given without their bodies.
+        """
+        key = self._kept.key(name, self._state) if self._kept.is_on else ""
+        rows = self._kept.find([key]) if key else {}
+        found = _listed(json.loads(rows[key][0])) if key in rows else ()
+        if found and self.writer.take_over([each.page for each in found]):
+            return [Page(each.page.file.url, each.title, each.description, "") for each in found]
+        info = _undated(self._work.info)
+        pages = [info.marked(page) for page in make(info)]
+        written = self.writer.write_pages(pages)
+        if key:
+            told = zip(written, pages, strict=True)
+            listed = [_Listed(each, page.title, page.description) for each, page in told]
+            self._kept.keep(key, (), as_line(as_plain(listed)))
+        return pages
 
     def _write(
         self, files: Sequence[RecordFile], progress: Progress
@@ -83,7 +110,7 @@ class KeptPages:
         for path, key in keys.items():
             if key in rows:
                 one: WrittenVehicle = _vehicle(json.loads(rows[key][0]))
-                if self._work.writer.standing.take(one.files, self._work.writer.folder):
+                if self.writer.standing.take(one.files, self.writer.folder):
                     found[path] = one
         return found
 

@@ -3,12 +3,18 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 from pathlib import Path
+from typing import NamedTuple
 
 from builder.model.house_defaults import HouseDefaults
 from builder.pipeline.checking.asked import sum_of
+from builder.pipeline.checking.book_check import CheckedBook
 from builder.pipeline.checking.kept import Kept, as_line
+from builder.pipeline.site.maker_pages import schema_refs
+from builder.rendering.page import BuildInfo
+from builder.rendering.pages.left_out import LeftOut
 from builder.rendering.shell import BuiltTheme, Shell, build_shell, build_theme, shell_of
 from builder.rendering.standing_site import NO_SITE, StandingSite, noted_files
 from builder.rendering.writing import WrittenFile, place_of
@@ -34,23 +40,48 @@ def kept_shell(kept: Kept, site_name: str, imprint: str, defaults: HouseDefaults
     return shell_of(theme, imprint)
 
 
-def standing_site(kept: Kept, output: Path) -> StandingSite:
-    """Return the site that stands at a place, with what was noted of its files."""
-    if not kept.is_on:
-        return NO_SITE
-    place = place_of(output)
-    key = _key_of(place)
-    rows = kept.find([key])
-    return StandingSite(place, json.loads(rows[key][0]) if key in rows else {})
+class StandsNoted(NamedTuple):
+    """What was noted of the site at a place: of which state it is, how many pages, each file."""
+
+    state: str
+    pages: int
+    files: Mapping[str, Sequence[object]]
 
 
-def note_site(kept: Kept, output: Path, files: Iterable[WrittenFile]) -> None:
+_NOTHING = StandsNoted("", 0, {})
+
+
+def noted_site(kept: Kept, output: Path) -> StandsNoted:
+    """Return what was noted of the site at a place when it was built."""
+    key = _key_of(output)
+    rows = kept.find([key]) if kept.is_on else {}
+    return StandsNoted(*json.loads(rows[key][0])) if key in rows else _NOTHING
+
+
+def standing_site(kept: Kept, output: Path, noted: StandsNoted) -> StandingSite:
+    """Return the site that stands at a place."""
+    return StandingSite(place_of(output), noted.files) if kept.is_on else NO_SITE
+
+
+def note_site(
+    kept: Kept, output: Path, state: str, pages: int, files: Iterable[WrittenFile]
+) -> None:
     """Note how the files of a site that has its place stand on the disk."""
     if kept.is_on:
-        place = place_of(output)
-        kept.keep(_key_of(place), (), as_line(dict(noted_files(place, files))))
+        found = dict(noted_files(place_of(output), files))
+        kept.keep(_key_of(output), (), as_line([state, pages, found]))
         kept.write()
 
 
-def _key_of(place: Path) -> str:
-    return sum_of(("site", str(place.resolve())))
+def state_of_site(checked: CheckedBook, info: BuildInfo, left_out: Sequence[LeftOut]) -> str:
+    """Return what differs whenever any byte of the site of a book may.
+
+    Beside the book and what is said of it, a site rests on the schemas that lie near the book.
+    """
+    said = repr(replace(info, private=frozenset()))
+    told = (said, *sorted(info.private), repr(left_out), repr(schema_refs(checked.book)))
+    return checked.kept.key("site", site_state(), checked.book.digest, *told)
+
+
+def _key_of(output: Path) -> str:
+    return sum_of(("site", str(output.resolve())))

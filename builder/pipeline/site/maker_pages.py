@@ -33,12 +33,12 @@ def maker_scripts(checked: CheckedBook, schemas: Mapping[str, Any]) -> Iterator[
     `schemas` are the schemas of the kinds by name, and the shared definitions as "defs".
     """
     housings = sorted(checked.shelf.housings.values(), key=lambda each: each.id)
-    data = script_json(maker_data(schemas, housings, _schema_refs(checked.book)))
+    data = script_json(maker_data(schemas, housings, schema_refs(checked.book)))
     yield DATA_URL, f"window.loombookMakerData={data};\n".encode()
     yield VALIDATOR_URL, validator_script(schemas, KINDS).encode()
 
 
-def _schema_refs(book: Book) -> dict[RecordKind, str]:
+def schema_refs(book: Book) -> dict[RecordKind, str]:
     """The schema of each kind from where a new record of this book goes, where one is near.
 
     Only what lies near is named: a page does not tell where the tool is installed.

@@ -7,7 +7,7 @@ again.
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from hashlib import sha256
 from pathlib import Path
@@ -81,11 +81,21 @@ class SiteWriter:
             self.take_in([page.file])
             self.links.append(page.links)
 
-    def write_pages(self, pages: Iterable[Page]) -> None:
+    def write_pages(self, pages: Iterable[Page]) -> list[WrittenPage]:
         """Write pages and remember them."""
         listed = list(pages)
         make_folders(self.folder, (page.url for page in listed))
-        self.remember(map(self.written, listed))
+        written = [self.written(page) for page in listed]
+        self.remember(written)
+        return written
+
+    def take_over(self, pages: Sequence[WrittenPage]) -> bool:
+        """Remember pages that the site which stands has; False when it does not have them all."""
+        make_folders(self.folder, (page.file.url for page in pages))
+        there = self.standing.take((page.file for page in pages), self.folder)
+        if there:
+            self.remember(pages)
+        return there
 
     def write_missing(self, page: Page, site_address: str) -> None:
         """Write the page for addresses that lead nowhere; its links are checked as if at home."""
