@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import html
 import re
+import sys
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from posixpath import dirname, join, normpath
 from typing import NamedTuple
@@ -31,10 +32,10 @@ class PageLinks(NamedTuple):
     """
 
     url: str
-    names: frozenset[str]
-    targets: frozenset[str]
-    lost: frozenset[str]
-    foreign: frozenset[str]
+    names: tuple[str, ...]
+    targets: tuple[str, ...]
+    lost: tuple[str, ...]
+    foreign: tuple[str, ...]
 
 
 class BadLink(NamedTuple):
@@ -56,7 +57,17 @@ def page_links(url: str, document: str) -> PageLinks:
     lost = (target for target in own if len(target) > 1 and unquote(target[1:]) not in names)
     doubtful = len(inside) < len(targets) or any(hint in raw for hint in _HINTS)
     foreign = _foreign(document) if doubtful else frozenset()
-    return PageLinks(url, names, frozenset(inside - own), frozenset(lost), foreign)
+    return PageLinks(url, *map(_in_order, (names, inside - own, lost, foreign)))
+
+
+def _in_order(words: Iterable[str]) -> tuple[str, ...]:
+    """The words once in memory, however many pages have them: a book has ten thousands."""
+    return tuple(map(sys.intern, sorted(words)))
+
+
+def again(links: PageLinks) -> PageLinks:
+    """Return links that came from another process, or from a row, as they are kept in this one."""
+    return PageLinks(links.url, *map(_in_order, links[1:]))
 
 
 def _plain(values: Iterable[bytes]) -> frozenset[str]:

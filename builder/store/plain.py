@@ -35,8 +35,6 @@ def as_plain(value: Any) -> Any:
         return value
     if isinstance(value, tuple | list):
         return [as_plain(each) for each in value]
-    if isinstance(value, frozenset):
-        return sorted(map(as_plain, value))
     if is_dataclass(value):
         return [as_plain(getattr(value, each.name)) for each in fields(value)]
     raise NotPlainError(f"no plain form of {type(value).__name__}")
@@ -64,8 +62,8 @@ def _reader(hint: Any) -> Read | None:
         return None
     if origin in (typing.Union, types.UnionType):
         return _of_union(typing.get_args(hint))
-    if origin in (tuple, list, frozenset):
-        return _of_items(origin, typing.get_args(hint))
+    if origin in (tuple, list):
+        return _of_items(tuple if origin is tuple else list, typing.get_args(hint))
     if isinstance(hint, type) and issubclass(hint, Enum):
         return hint
     if isinstance(hint, type) and (is_dataclass(hint) or issubclass(hint, tuple)):

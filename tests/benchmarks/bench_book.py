@@ -9,6 +9,8 @@ the ratios are worth quoting. Nothing here is asserted.
 from __future__ import annotations
 
 import json
+import re
+import resource
 import subprocess
 import sys
 import tempfile
@@ -62,6 +64,26 @@ def kept_rows(book: Path, files: list[Path], first: float, small: Path) -> None:
     print(f"show             {of_many:7.2f} s   ratio to one of {SMALL} vehicles {ratio:.1f}")
 
 
+def built_again(book: Path, files: list[Path], site: Path, first: float) -> None:
+    """What a build spares: nothing changed, one edit; and what writing the same bytes takes."""
+    build = (TOOLS / "loombook", "build", book, "--output", site)
+    again, _ = seconds(*build)
+    print(f"unchanged again  {again:7.2f} s   {again / first:.1%} of the first")
+    files[0].write_text(re.sub("(?m)^variant: ", "variant: New ", files[0].read_text("utf-8")))
+    edited, _ = seconds(*build)
+    print(f"after one edit   {edited:7.2f} s   {edited / first:.1%} of the first")
+    contents = [path.read_bytes() for path in sorted(site.rglob("*")) if path.is_file()]
+    plain = site.with_name("plain")
+    plain.mkdir()
+    start = time.perf_counter()
+    for number, content in enumerate(contents):
+        (plain / str(number)).write_bytes(content)
+    written = time.perf_counter() - start
+    size, per_vehicle = sum(map(len, contents)), sum(map(len, contents)) / len(files)
+    print(f"plain write      {written:7.2f} s   {size / 1e6:.0f} MB in {len(contents)} files")
+    print(f"a vehicle        {per_vehicle / 1000:7.0f} kB of site")
+
+
 def main() -> None:
     """Make the book, time the commands, print the table."""
     vehicles = int(sys.argv[1]) if len(sys.argv) > 1 else 1000
@@ -79,6 +101,9 @@ def main() -> None:
         print(f"build            {build:7.2f} s   {said}")
         pages = sum(1 for _ in site.rglob("*.html"))
         print(f"pages            {pages:7d}     {pages / build:.0f} a second, check included")
+        most = resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss / 1000
+        print(f"memory           {most:7.0f} MB  of the largest process of all these")
+        built_again(book, files, site, build)
 
 
 if __name__ == "__main__":

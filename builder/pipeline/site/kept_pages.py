@@ -96,10 +96,9 @@ class KeptPages:
             yield from map_files(partial(write_vehicle, self._work), files, progress)
             return
         found = map_files(partial(_noted, self._work, self._kept), files, progress)
-        for file, (one, answers) in zip(files, found, strict=True):
-            if isinstance(one, WrittenVehicle):
-                with suppress(NotPlainError):
-                    self._kept.keep(self._key(file), answers, as_line(as_plain(one)))
+        for file, (one, answers, line) in zip(files, found, strict=True):
+            if line:
+                self._kept.keep(self._key(file), answers, line)
             yield one
 
     def _known(self, files: Sequence[RecordFile]) -> dict[Any, WrittenVehicle]:
@@ -123,11 +122,14 @@ class KeptPages:
 
 def _noted(
     work: VehicleWork, kept: Kept, file: RecordFile
-) -> tuple[WrittenVehicle | Finding, tuple[Answer, ...]]:
-    """A vehicle written, and what was asked for that."""
+) -> tuple[WrittenVehicle | Finding, tuple[Answer, ...], bytes]:
+    """A vehicle written, what was asked for that, and its line, empty for one that is not kept."""
     asks: list[Ask] = []
-    one = write_vehicle(_noting(work, kept, asks.append), file)
-    return one, kept.sources.answered(asks)
+    one, line = write_vehicle(_noting(work, kept, asks.append), file), b""
+    if isinstance(one, WrittenVehicle):
+        with suppress(NotPlainError):
+            line = as_line(as_plain(one))
+    return one, kept.sources.answered(asks), line
 
 
 def _noting(work: VehicleWork, kept: Kept, note: Note) -> VehicleWork:

@@ -15,7 +15,7 @@ from types import TracebackType
 from typing import NamedTuple
 
 from builder.rendering import pins_csv
-from builder.rendering.links import BadLink, PageLinks, bad_links, page_links, style_faults
+from builder.rendering.links import BadLink, PageLinks, again, bad_links, page_links, style_faults
 from builder.rendering.missing import from_root
 from builder.rendering.page import Page
 from builder.rendering.shell import Shell
@@ -79,7 +79,7 @@ class SiteWriter:
         """Take in pages that a worker wrote."""
         for page in pages:
             self.take_in([page.file])
-            self.links.append(page.links)
+            self.links.append(again(page.links))
 
     def write_pages(self, pages: Iterable[Page]) -> list[WrittenPage]:
         """Write pages and remember them."""
