@@ -23,6 +23,7 @@ from builder.pipeline.site.kept_site import (
     kept_shell,
     note_site,
     noted_site,
+    stands_already,
     standing_site,
     state_of_site,
 )
@@ -84,7 +85,7 @@ def build_site(
     info, kept = _info(checked, incomplete=bool(left_out)), checked.kept
     noted = noted_site(kept, output)
     state = state_of_site(checked, info, left_out) if kept.is_on else ""
-    if state and state == noted.state and standing_site(kept, output, noted).is_as_noted:
+    if stands_already(kept, output, noted, state):
         return BuiltSite(noted.pages, checked.records)
     with fresh_site(output) as folder:
         shell = kept_shell(kept, info.site_name, _imprint(info), checked.book.defaults)

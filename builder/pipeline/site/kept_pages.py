@@ -19,6 +19,7 @@ from builder.findings import Finding
 from builder.pipeline.checking.asked import Answer, Ask, Note, sum_of
 from builder.pipeline.checking.kept import Kept, as_line, words_of_file
 from builder.pipeline.checking.workers import WORTH_FORKING, Progress, map_files
+from builder.pipeline.site.photo_files import take_over_photos
 from builder.pipeline.site.site_writer import WrittenPage
 from builder.pipeline.site.vehicle_pages import VehicleWork, WrittenVehicle, write_vehicle
 from builder.rendering.page import BuildInfo, Page
@@ -109,9 +110,14 @@ class KeptPages:
         for path, key in keys.items():
             if key in rows:
                 one: WrittenVehicle = _vehicle(json.loads(rows[key][0]))
-                if self.writer.standing.take(one.files, self.writer.folder):
+                if self._is_there(one):
                     found[path] = one
         return found
+
+    def _is_there(self, one: WrittenVehicle) -> bool:
+        """Whether all files of a vehicle could be taken over."""
+        photos_there = take_over_photos(self.writer, one.photos)
+        return photos_there and self.writer.standing.take(one.files, self.writer.folder)
 
     def _key(self, file: RecordFile) -> str:
         work = self._work

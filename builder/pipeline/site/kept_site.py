@@ -15,6 +15,7 @@ from builder.pipeline.checking.kept import Kept, as_line
 from builder.pipeline.site.maker_pages import schema_refs
 from builder.rendering.page import BuildInfo
 from builder.rendering.pages.left_out import LeftOut
+from builder.rendering.pages.photos import FOLDER
 from builder.rendering.shell import BuiltTheme, Shell, build_shell, build_theme, shell_of
 from builder.rendering.standing_site import NO_SITE, StandingSite, noted_files
 from builder.rendering.writing import WrittenFile, place_of
@@ -47,6 +48,11 @@ class StandsNoted(NamedTuple):
     pages: int
     files: Mapping[str, Sequence[object]]
 
+    @property
+    def shows_photos(self) -> bool:
+        """Whether it has photos: their files are no records, and may have changed."""
+        return any(url.startswith(f"{FOLDER}/") for url in self.files)
+
 
 _NOTHING = StandsNoted("", 0, {})
 
@@ -63,6 +69,13 @@ def standing_site(kept: Kept, output: Path, noted: StandsNoted) -> StandingSite:
     return StandingSite(place_of(output), noted.files) if kept.is_on else NO_SITE
 
 
+def stands_already(kept: Kept, output: Path, noted: StandsNoted, state: str) -> bool:
+    """Whether the site at a place is of this state, with each file as it was written."""
+    if not kept.is_on or state != noted.state or noted.shows_photos:
+        return False
+    return standing_site(kept, output, noted).is_as_noted
+
+
 def note_site(
     kept: Kept, output: Path, state: str, pages: int, files: Iterable[WrittenFile]
 ) -> None:
@@ -76,11 +89,13 @@ def note_site(
 def state_of_site(checked: CheckedBook, info: BuildInfo, left_out: Sequence[LeftOut]) -> str:
     """Return what differs whenever any byte of the site of a book may.
 
-    Beside the book and what is said of it, a site rests on the schemas that lie near the book.
+    Beside the book and what is said of it, a site rests on the schemas that lie near the book, and
+    on photos: of those that it shows, `shows_photos` is asked.
     """
     said = repr(replace(info, private=frozenset()))
     told = (said, *sorted(info.private), repr(left_out), repr(schema_refs(checked.book)))
-    return checked.kept.key("site", site_state(), checked.book.digest, *told)
+    found = (repr(finding) for finding in checked.findings)  # a photo that is not there has one
+    return checked.kept.key("site", site_state(), checked.book.digest, *told, *found)
 
 
 def _key_of(output: Path) -> str:

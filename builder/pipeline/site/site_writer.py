@@ -70,9 +70,10 @@ class SiteWriter:
 
     def written_text(self, url: str, text: str) -> WrittenFile:
         """Write one file whose folder exists; the caller takes it in."""
-        return write_text(self.folder, url, text, self._is_taken)
+        return write_text(self.folder, url, text, self.is_taken)
 
-    def _is_taken(self, file: WrittenFile) -> bool:
+    def is_taken(self, file: WrittenFile) -> bool:
+        """Take one file over from the site that stands, where it has the same."""
         return self.standing.take([file], self.folder)
 
     def remember(self, pages: Iterable[WrittenPage]) -> None:
@@ -106,7 +107,7 @@ class SiteWriter:
     def write_files(self, files: Iterable[tuple[str, bytes]]) -> None:
         """Write files given as (relative path, content); pages and styles among them are read."""
         listed = list(files)
-        self.take_in(write_files(self.folder, listed, self._is_taken))
+        self.take_in(write_files(self.folder, listed, self.is_taken))
         for url, content in listed:
             if url.endswith(".html"):
                 self.links.append(page_links(url, content.decode()))

@@ -111,7 +111,7 @@ def _write(work: VehicleWork, file: RecordFile) -> WrittenVehicle | Finding:
         [_write_data(work, own, vehicle, proofs, plain), *(_write_visit(work, v) for v in visits)],
         [data_record(each) for each in (own, *visits)],
         pin_lines(vehicle, own.digest, proofs),
-        write_photos(work.writer.folder, vehicle, file.path, work.private_folders),
+        write_photos(work.writer, vehicle, file.path, work.private_folders),
     )
 
 

@@ -128,6 +128,21 @@ def test_a_page_damaged_by_hand_is_made_anew(book: Path, site: Path, how: str) -
     assert page.read_bytes() == whole and not page.is_symlink()
 
 
+def test_a_photo_is_shown_as_it_is_now(book: Path, site: Path) -> None:
+    """It is no record: it changes while every text stays as it was."""
+    photo = book / CAR.parent / "tansy-plug-a-wires.png"
+    shutil.copy(PINOUTS / CAR.parent / photo.name, photo)
+    built(book, site)
+    shown = {path.name for path in (site / "photos").iterdir()}
+    assert len(shown) == 1
+    shutil.copy(PINOUTS / "vehicles/mirdle/smew-block-a.png", photo)
+    assert f"vehicles/{CAR.stem}.html" in same_as_from_nothing(book, site)
+    assert shown.isdisjoint(path.name for path in (site / "photos").iterdir())
+    photo.unlink()
+    same_as_from_nothing(book, site)
+    assert not (site / "photos").exists()
+
+
 def test_a_site_without_notes_is_read_and_kept(book: Path, site: Path) -> None:
     """As after a build that was killed, or of a site that came from elsewhere."""
     built(book, site)
