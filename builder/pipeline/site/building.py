@@ -23,8 +23,8 @@ from builder.pipeline.site.kept_site import (
     kept_shell,
     note_site,
     noted_site,
-    stands_already,
     standing_site,
+    stands_already,
     state_of_site,
 )
 from builder.pipeline.site.moved_pages import moved_pages
