@@ -207,7 +207,7 @@ def test_a_link_that_leads_nowhere_is_found_by_the_build(
         return pour(self, page) + (bad if page.url.startswith("plans/") else "")
 
     monkeypatch.setattr(Shell, "pour", with_bad_link)
-    done = loombook("build", small_book, "--output", site)
+    done = loombook("build", small_book, "--output", site, "--no-store")  # else none is poured
     assert done.exit_code == 1
     assert done.output.count("leads to a file that is not there") == len(plans)
     assert done.output.count("names a fragment that is not on that page") == len(plans)

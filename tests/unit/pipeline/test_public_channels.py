@@ -83,7 +83,7 @@ def replaced(book: Path, tmp_path_factory: pytest.TempPathFactory) -> tuple[dict
 
 
 def test_a_site_with_the_private_records_shows_their_dates(replaced):
-    assert NEWER.encode() in replaced[0]["index.html"]  # or the next test could not fail
+    assert NEWER.encode() in replaced[0]["assets/loombook.css"]  # or the next test could not fail
 
 
 def test_neither_a_date_nor_the_order_of_a_list_tells(book, plain, replaced):
