@@ -6,16 +6,18 @@ from dataclasses import dataclass
 from typing import Literal
 
 from builder.sound.bands import FALLEN_DB, shape_of
-from builder.sound.between import between
+from builder.sound.between import Between, between
 from builder.sound.crossing import crossing_of
 from builder.sound.crossovers import Crossover, crossovers_of, phase_of
 from builder.sound.delay import Relation, refused_relation, relation_of
+from builder.sound.group_delay import group_delay_of
 from builder.sound.response import Response
 from builder.sound.results import Measured, Refused, Result
-from builder.sound.summing import lost_in_sum
+from builder.sound.summing import InStep, Lost, in_step, lost_in_sum
 from builder.units import Hertz
 
 Standing = Literal["alike", "part of the first", "above the first", "apart"]
+Span = tuple[Hertz, Hertz]
 _ALIKE = 1.3
 
 
@@ -27,7 +29,8 @@ class PairsFacts:
     the first, but of a pair above another that of the higher to the lower. `crossovers` are those
     of the pair that plays less; `equal_hz` is where a low and a high pair are equally loud.
     `sum_db` is what would be lost if the two were joined, by sixth of an octave, both leads being
-    alike.
+    alike; `in_step` the same once the delay between them is made good. `group_delay_ms` is how much
+    later the second comes, by sixth of an octave.
     """
 
     first: int
@@ -36,7 +39,9 @@ class PairsFacts:
     relation: Relation
     crossovers: tuple[Crossover, ...]
     equal_hz: Result
-    sum_db: tuple[tuple[Hertz, Result], ...]
+    sum_db: Lost
+    in_step: InStep | Refused
+    group_delay_ms: tuple[tuple[Hertz, Result], ...]
 
 
 def facts_between(numbers: tuple[int, int], one: Response, other: Response) -> PairsFacts:
@@ -48,27 +53,35 @@ def facts_between(numbers: tuple[int, int], one: Response, other: Response) -> P
         other: Response of the second.
     """
     ends = _ends(one), _ends(other)
-    none = Refused("the two pairs are no two halves of a crossover")
     if ends[0][0] > ends[1][0] * _ALIKE and ends[0][1] > ends[1][1] * _ALIKE:
         return facts_between(numbers[::-1], other, one)
     if _is_within(ends[0], ends[1]) and not _is_within(ends[1], ends[0]):
         return facts_between(numbers[::-1], other, one)
     pairs = between(one, other)
-    summed = lost_in_sum(one, other)
+    standing, relation, halves, equal_hz = _told(ends, one, other, pairs)
+    return PairsFacts(
+        *numbers, standing, relation, halves, equal_hz,
+        lost_in_sum(one, other), in_step(one, other, relation.late_ms), group_delay_of(pairs),
+    )  # fmt: skip
+
+
+def _told(
+    ends: tuple[Span, Span], one: Response, other: Response, pairs: Between | None
+) -> tuple[Standing, Relation, tuple[Crossover, ...], Result]:
+    """What the second plays against the first, its relation, its crossovers, where both meet."""
+    none = Refused("the two pairs are no two halves of a crossover")
     if pairs is None:
         relation = refused_relation("the two pairs play nothing in common that is heard")
-        return PairsFacts(*numbers, "apart", relation, (), none, summed)
+        return "apart", relation, (), none
     if _is_within(ends[1], ends[0]):
         found = crossovers_of(pairs)
         relation = relation_of(pairs, phase_of(found, pairs.hz) if found else None)
-        standing: Standing = "part of the first" if found else "alike"
-        return PairsFacts(*numbers, standing, relation, found, none, summed)
+        return "part of the first" if found else "alike", relation, found, none
     crossing = crossing_of(one, other, pairs)
-    halves, equal_hz = (crossing.crossover,), crossing.equal_hz
-    return PairsFacts(*numbers, "above the first", crossing.relation, halves, equal_hz, summed)
+    return "above the first", crossing.relation, (crossing.crossover,), crossing.equal_hz
 
 
-def _ends(response: Response) -> tuple[Hertz, Hertz]:
+def _ends(response: Response) -> Span:
     """Between which frequencies a pair is heard within 12 dB of its level."""
     heard = [
         hz
@@ -78,5 +91,5 @@ def _ends(response: Response) -> tuple[Hertz, Hertz]:
     return (heard[0], heard[-1]) if heard else (0.0, 0.0)
 
 
-def _is_within(inner: tuple[Hertz, Hertz], outer: tuple[Hertz, Hertz]) -> bool:
+def _is_within(inner: Span, outer: Span) -> bool:
     return inner[0] * _ALIKE >= outer[0] and inner[1] <= outer[1] * _ALIKE

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass, replace
 from typing import Final
 
 import numpy as np
@@ -9,14 +10,28 @@ import numpy as np
 from builder.sound.bands import PER_OCTAVE, centres_hz
 from builder.sound.response import Response
 from builder.sound.results import Measured, Refused, Result
-from builder.units import Hertz, gain_factor_db
+from builder.units import Decibels, Hertz, Milliseconds, gain_factor_db
 
 DEEPEST_DB: Final = -40.0
 """What is written for a null: how deep one is below that, noise decides."""
 MOST_NOISE: Final = 0.1
 
+Lost = tuple[tuple[Hertz, Result], ...]
 
-def lost_in_sum(one: Response, other: Response) -> tuple[tuple[Hertz, Result], ...]:
+
+@dataclass(frozen=True, slots=True)
+class InStep:
+    """The sum of two pairs of which the earlier waits for the later.
+
+    `turned` says that the legs of one change places as well, because less is lost then. `lost_db`
+    is by sixth of an octave.
+    """
+
+    turned: bool
+    lost_db: Lost
+
+
+def lost_in_sum(one: Response, other: Response) -> Lost:
     """Return how far the sum of two pairs is below that of the same pairs in phase. [Hz, dB]
 
     By sixth of an octave, the deepest place in each; 0 where nothing is lost. Both are of one
@@ -33,6 +48,31 @@ def lost_in_sum(one: Response, other: Response) -> tuple[tuple[Hertz, Result], .
         deepest = where[int(np.argmin(share[where]))] if len(where) else -1
         found.append((float(hz), _lost(float(share[deepest]), float(noise[deepest]), len(where))))
     return tuple(found)
+
+
+def in_step(one: Response, other: Response, late_ms: Result) -> InStep | Refused:
+    """Return the sum once the delay between two pairs is made good, as a converter can.
+
+    Args:
+        one: The first pair.
+        other: The second, of the same recording.
+        late_ms: By how much the second comes later.
+    """
+    if isinstance(late_ms, Refused):
+        return Refused(f"what delay would bring them into step is not known: {late_ms.reason}")
+    both = [lost_in_sum(one, _moved(other, late_ms.value, sign)) for sign in (1, -1)]
+    turned = _worst_db(both[1]) > _worst_db(both[0])
+    return InStep(turned, both[int(turned)])
+
+
+def _moved(response: Response, late_ms: Milliseconds, sign: int) -> Response:
+    """A pair played earlier, and turned over where the sign is −1."""
+    earlier = np.exp(2j * np.pi * response.hz * late_ms / 1000)
+    return replace(response, values=sign * response.values * earlier)
+
+
+def _worst_db(lost: Lost) -> Decibels:
+    return min((each.value for _, each in lost if isinstance(each, Measured)), default=0.0)
 
 
 def _lost(share: float, noise: float, count: int) -> Result:
