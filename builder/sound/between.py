@@ -8,13 +8,14 @@ from typing import Final
 import numpy as np
 
 from builder.sound.arrays import Flags, Samples, Spectrum
+from builder.sound.bands import pair_level_db
 from builder.sound.response import Response
 from builder.units import Hertz
 
 POINTS: Final = 240
 """How many frequencies, in equal ratios, a fit looks at."""
 WITHIN_DB: Final = 25.0
-"""How far below its loudest a pair may be where its phase is still looked at."""
+"""How far below its level a pair may be where its phase is still looked at."""
 _SLOPE_OCTAVES: Final = 0.4
 _CLEAR_OF_END: Final = 1.3
 """A phase is looked at from so many times the lowest frequency that is heard: at the very end what
@@ -61,8 +62,8 @@ def between(first: Response, second: Response) -> Between | None:
 
 
 def _loud(response: Response) -> Flags:
-    sizes = np.abs(response.values) * response.heard
-    return np.asarray(sizes > np.max(sizes) * 10 ** (-WITHIN_DB / 20))
+    """Where a pair is near its level: a bell of the equaliser makes the rest of it no softer."""
+    return np.asarray(response.db > pair_level_db(response) - WITHIN_DB)
 
 
 def _widest(hz: Samples, flags: Flags) -> tuple[Hertz, Hertz]:

@@ -108,7 +108,10 @@ def _crossover(low: Response, high: Response, crossing_hz: Hertz, order: int) ->
     kind: str | Refused = names[0]
     if len(names) > 1:
         kind = Refused(f"{' and '.join(names)} fit equally well")
-    return Crossover("high-pass", _corner(good, best), slope, kind, None)
+    corner = _corner(good, best)
+    if isinstance(corner, Refused):  # what an equaliser may hide of the one, it hides of the other
+        kind = corner
+    return Crossover("high-pass", corner, slope, kind, None)
 
 
 def _corner(good: list[_Tried], best: _Tried) -> Result:
