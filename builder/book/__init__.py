@@ -21,6 +21,7 @@ from builder.book.record_files import (
     begun_path,
     shown_path,
 )
+from builder.book.recording_leads import LEAD_UNFIT
 from builder.book.renamed import OLD_NAME, RENAMED_WRONGLY, wrong_renamings
 from builder.book.settings import (
     OTHER_SETTINGS_FILE,
@@ -36,11 +37,13 @@ from builder.book.settings import (
 from builder.book.snapshot import NO_FILES, Snapshot, take_snapshot
 from builder.findings import Finding
 from builder.model.house_defaults import HouseDefaults
+from builder.model.recording_lead import RecordingLead
 from builder.store import NO_STORE, Store
 
 __all__ = [
     "FOLDERS",
     "FOLDER_OF",
+    "LEAD_UNFIT",
     "LINKED_FOLDER",
     "NAMED_TWICE",
     "NOT_FETCHED",
@@ -91,6 +94,7 @@ class Book:
     snapshot: Snapshot = NO_FILES
     borrowed: tuple[Standing, ...] = ()  # the books of others that it builds on
     store: Store = NO_STORE  # where what was worked out is kept for the next time
+    leads: tuple[RecordingLead, ...] = ()  # what its shop records pairs with
     settings_state: str = ""  # the digest of the settings file, or why it has none
 
     def files(self) -> list[RecordFile]:
@@ -190,6 +194,7 @@ def open_book(
         data_licence=settings.data_licence,
         snapshot=snapshot,
         borrowed=settings.lock.books,
+        leads=settings.leads,
         settings_state=settings.state,
     )
 

@@ -11,10 +11,12 @@ from typing import Any, Final
 
 from builder.book.locked import NO_LOCK, Lock, Standing, read_lock
 from builder.book.record_files import FOLDERS, Root, shown_path
+from builder.book.recording_leads import LEAD_UNFIT, unfit_leads
 from builder.declaring import read
 from builder.findings import CatalogueEntry, DataPath, Fault, Finding, Severity
 from builder.loading import load_taken, take_file, visible_name
 from builder.model.house_defaults import HouseDefaults
+from builder.model.recording_lead import RecordingLead
 from builder.model.settings import BookSettings, Renaming
 from builder.schema_check import check_shape
 from builder.source_map import SourceMap
@@ -55,6 +57,7 @@ class Settings:
     state: str = ""  # the digest of the file, or why it has none
     lock: Lock = NO_LOCK  # the books of others that it builds on
     renamings: tuple[Renaming, ...] = ()  # the lines of its table of old names
+    leads: tuple[RecordingLead, ...] = ()  # what the shop records pairs with
     shown: str = ""
     places: SourceMap | None = None  # of the file; None without one
 
@@ -179,7 +182,7 @@ def _settings(
     said = read(BookSettings, data)
     roots = tuple(Root(folder / one.folder, one.visibility) for one in said.roots)
     missing = _missing_roots(roots, shown, places) if places is not None else ()
-    return Settings(
+    made = Settings(
         said.site_name,
         roots,
         said.house_defaults,
@@ -188,9 +191,12 @@ def _settings(
         said.site_address,
         said.data_licence,
         renamings=said.renamed,
+        leads=said.recording_leads,
         shown=shown,
         places=places,
     )
+    unfit = (made.finding(fault, LEAD_UNFIT) for fault in unfit_leads(made.leads))
+    return replace(made, findings=(*made.findings, *unfit))
 
 
 def _missing_roots(roots: Sequence[Root], shown: str, places: SourceMap) -> Iterator[Finding]:

@@ -4,15 +4,26 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator
+from dataclasses import dataclass
 from pathlib import Path
+from typing import NamedTuple
 
 import click
 
-from builder.book import shown_path
+from builder.book import Book, shown_path
+from builder.cli.books import opened_to_write
 from builder.cli.forms import Form
 from builder.cli.sound_told import as_data, lines_of
+from builder.cli.visiting import write_and_tell
 from builder.loading import FileTooLargeError, read_bounded
 from builder.pipeline.changing.record_files import create_new
+from builder.pipeline.changing.sound_visit import (
+    ForVisit,
+    MeantVisit,
+    meant_visit,
+    with_recording,
+)
+from builder.pipeline.changing.visit_edits import CannotEditVisitError
 from builder.rendering.sound_page import sound_page
 from builder.sound.reading import Said, SoundFacts, read_recording
 from builder.sound.results import RecordingRefusedError
@@ -74,33 +85,87 @@ def _clock(seconds: float) -> str:
     return f"{minutes}:{rest:02}"
 
 
-def read_sound(
-    file: Path,
-    steps: int,
-    meter: dict[int, float],
-    corner_hz: float | None,
-    without_car: Path | None,
-    page: Path | None,
-    form: Form,
-) -> None:
+@dataclass(frozen=True, slots=True)
+class ReadAsked:
+    """What was typed after `sound read FILE`; with `for_visit` the facts go into a book."""
+
+    steps: int
+    meter: dict[int, float]
+    corner_hz: float | None
+    without_car: Path | None
+    page: Path | None
+    form: Form
+    for_visit: ForVisit | None = None
+    book: Path | None = None
+    dry_run: bool = False
+
+
+def read_sound(file: Path, asked: ReadAsked) -> None:
     """Print what a recording says, and write a page of it; exit 1 with the reason when spoilt."""
-    recording = _recording(file)
-    loop_back = None if without_car is None else _recording(without_car)
-    beyond = [number for number in meter if number > len(recording.channels)]
-    if beyond:
-        raise click.UsageError(f"--meter: the recording has no channel {beyond[0]}")
-    read_v = tuple(meter.get(number) for number in range(1, len(recording.channels) + 1))
-    try:
-        facts = read_recording(recording, Said(Choice(steps=steps), read_v, corner_hz), loop_back)
-    except RecordingRefusedError as error:
-        raise click.ClickException(f"{shown_path(file)}: {error}") from error
-    if page is not None:
-        _write_page(page, file.name, facts)
-    if form == "json":
+    content = _bytes(file)
+    recording = _recording(file, content)
+    meant = None if asked.for_visit is None else _meant(asked, len(recording.channels))
+    facts, read_v = _facts(file, recording, asked)
+    if asked.page is not None:
+        _write_page(asked.page, file.name, facts)
+    if meant is not None:
+        _into_visit(asked, meant, (file.name, content), facts, read_v)
+        return
+    if asked.form == "json":
         click.echo(json.dumps(as_data(facts), indent=1, ensure_ascii=False))
         return
     for line in lines_of(facts):
         click.echo(line)
+
+
+def _facts(
+    file: Path, recording: Recording, asked: ReadAsked
+) -> tuple[SoundFacts, tuple[float | None, ...]]:
+    """What the recording says, and what a meter read at each of its pairs."""
+    meter, without_car = asked.meter, asked.without_car
+    loop_back = None if without_car is None else _recording(without_car, _bytes(without_car))
+    beyond = [number for number in meter if number > len(recording.channels)]
+    if beyond:
+        raise click.UsageError(f"--meter: the recording has no channel {beyond[0]}")
+    read_v = tuple(meter.get(number) for number in range(1, len(recording.channels) + 1))
+    said = Said(Choice(steps=asked.steps), read_v, asked.corner_hz)
+    try:
+        return read_recording(recording, said, loop_back), read_v
+    except RecordingRefusedError as error:
+        raise click.ClickException(f"{shown_path(file)}: {error}") from error
+
+
+class _Meant(NamedTuple):
+    """The book and the visit that a recording is for."""
+
+    book: Book
+    typed: ForVisit
+    visit: MeantVisit
+
+
+def _meant(asked: ReadAsked, channels: int) -> _Meant:
+    assert asked.for_visit is not None
+    book = opened_to_write(asked.book, asked.dry_run)
+    try:
+        found = meant_visit(book, asked.for_visit, channels, asked.steps)
+    except CannotEditVisitError as error:
+        raise click.UsageError(str(error)) from error
+    return _Meant(book, asked.for_visit, found)
+
+
+def _into_visit(
+    asked: ReadAsked,
+    meant: _Meant,
+    content: tuple[str, bytes],
+    facts: SoundFacts,
+    read_v: tuple[float | None, ...],
+) -> None:
+    freed = asked.without_car is not None
+    try:
+        edited = with_recording(meant.book, meant.typed, meant.visit, content, read_v, freed, facts)
+    except CannotEditVisitError as error:
+        raise click.ClickException(str(error)) from error
+    write_and_tell(edited, f"added: {content[0]}", asked.dry_run)
 
 
 def _write_page(page: Path, name: str, facts: SoundFacts) -> None:
@@ -111,8 +176,15 @@ def _write_page(page: Path, name: str, facts: SoundFacts) -> None:
     click.echo(f"{shown_path(page)} is written", err=True)
 
 
-def _recording(file: Path) -> Recording:
+def _bytes(file: Path) -> bytes:
     try:
-        return read_wav(read_bounded(file, _LARGEST_BYTES))
-    except (RecordingRefusedError, FileTooLargeError) as error:
+        return read_bounded(file, _LARGEST_BYTES)
+    except FileTooLargeError as error:
+        raise click.ClickException(f"{shown_path(file)}: {error}") from error
+
+
+def _recording(file: Path, content: bytes) -> Recording:
+    try:
+        return read_wav(content)
+    except RecordingRefusedError as error:
         raise click.ClickException(f"{shown_path(file)}: {error}") from error

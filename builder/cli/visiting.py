@@ -51,10 +51,16 @@ def turn(
 def _do(book: Path | None, dry_run: bool, done: str, edit: Callable[[Book], EditedVisit]) -> None:
     try:
         edited = edit(opened_to_write(book, dry_run))
-        if not dry_run:
-            visit_edits.write_edited(edited)
     except CannotEditVisitError as error:
         raise click.UsageError(str(error)) from error
+    write_and_tell(edited, done, dry_run)
+
+
+def write_and_tell(edited: EditedVisit, done: str, dry_run: bool) -> None:
+    """Write a visit unless it is only tried, and print what changes by it."""
+    try:
+        if not dry_run:
+            visit_edits.write_edited(edited)
     except ChangedMeanwhileError as error:
         raise click.ClickException(str(error)) from error
     click.echo(f"{edited.file.shown}: {'would be ' if dry_run else ''}{done}")

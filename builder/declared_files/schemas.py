@@ -12,6 +12,9 @@ from builder.model.kinds import DECLARED
 from builder.model.locked_books import BookLock
 from builder.model.plugs import Claim, Condition, Fuse, Reading
 from builder.model.recorded import Replaces
+from builder.model.recorded_figures import CurvePoint, RecordedFigure
+from builder.model.recorded_sound import RecordedSound
+from builder.model.recording_lead import RecordingLead
 from builder.model.session import MeasuredCar, Meter
 from builder.model.settings import FOLDER, BookSettings
 from builder.model.wire import Wire
@@ -24,7 +27,10 @@ FORMS = tuple(
     if isinstance(each, Form)
 )
 """Forms that keys of several kinds have."""
-SHARED = (Wire, Replaces, Fuse, Condition, MeasuredCar, Meter, Reading, Claim)
+SHARED = (
+    *(Wire, Replaces, Fuse, Condition, MeasuredCar, Meter, Reading, Claim),
+    *(RecordingLead, RecordedFigure, CurvePoint, RecordedSound),
+)
 """Parts that records of several kinds hold."""
 
 _HEAD = {"$schema": "https://json-schema.org/draft/2020-12/schema"}

@@ -16,6 +16,8 @@ from builder.model.parts.interface import InterfaceNeeds, InterfaceOutput
 from builder.model.parts.loom import Branch, LoomEnd, RingOut
 from builder.model.parts.loom_wires import LoomWire, Splice
 from builder.model.plugs import Claim, Pin, Plug, Reading, Session
+from builder.model.recorded_sound import RecordedBetween, RecordedPair, RecordedSound
+from builder.model.recording_lead import RecordingLead
 from builder.model.settings import BookSettings
 from builder.model.sound import SpeakerChannel
 from builder.model.vehicle import Acceptance, Resolution, Scope
@@ -52,6 +54,10 @@ _PARTS: dict[str, type] = {
     "Needs of an interface": InterfaceNeeds,
     "Places of a visit": VisitPlace,
     "Turned visits": Turned,
+    "Recordings": RecordedSound,
+    "Recorded pairs": RecordedPair,
+    "Two recorded pairs": RecordedBetween,
+    "Recording leads": RecordingLead,
 }
 """Parts of a record that have a table of their own, by its title."""
 

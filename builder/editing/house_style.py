@@ -20,10 +20,13 @@ ONE_LINE_ITEMS = frozenset(
         *("ticked", "old_notes"),
         *("routes", "answers", "other_turn_on_loads", "rows", "branches", "wires"),
         *("passages", "passes", "joints"),
+        *("volume_steps", "bass_by_step"),
     }
 )
 """Lists with one item a line, however long the line becomes."""
-ONE_LINE_LISTS = frozenset({"power", "bass_table", "fasteners"})
+ONE_LINE_LISTS = frozenset(
+    {"power", "bass_table", "fasteners", "shape", "sum", "in_step", "group_delay", "crossovers"}
+)
 """Lists of mappings that stand behind their key while they fit."""
 OPEN_LISTS = frozenset({"pins"})
 """Lists that stay open although their items are lines of text."""
@@ -44,7 +47,7 @@ SECTIONS: dict[SchemaKind, tuple[str, ...]] = {
         *("plugs", "accept"),
     ),
     "job": ("car", "wanted", "converter", "routes", "supply", "accept"),
-    "visit": ("sessions", "places", "turned", "withdrawn"),
+    "visit": ("sessions", "places", "recordings", "turned", "withdrawn"),
 }
 """Keys of the top with an empty line before them."""
 

@@ -7,6 +7,7 @@ from typing import Any
 from builder.declaring import Form, figure, listed, part, read, record, schema_of, text, word
 from builder.model.forms import ID, LINE, SCHEMA_VERSION
 from builder.model.house_defaults import HouseDefaults
+from builder.model.recording_lead import RecordingLead
 from builder.model.words import RecordKind, Visibility
 
 _ONE_LINE = {"type": "string", "pattern": "[\\n\\r\\t]"}
@@ -113,6 +114,12 @@ class BookSettings:
         {"minLength": 8, "maxLength": 500, "pattern": "^(https://|mailto:)[!#-;=?-_a-~]+$",
         "not": _ONE_LINE, "formMeaning": "an https or mailto address without spaces, with {title} "
         "and {body} where the text goes"}),
+    )  # fmt: skip
+    recording_leads: tuple[RecordingLead, ...] = listed(
+        "The leads that this shop records pairs with.", [{"id": "lead-1", "clip_ohm": 22000,
+        "across_ohm": 1000, "isolation": "balanced", "reference_ohm": 510, "on_body": "no",
+        "input": "balanced", "recorder_supply": "battery", "polarity": "kept"}], most=20,
+        default=(),
     )  # fmt: skip
     house_defaults: HouseDefaults = part(
         {"asleep_min": 30}, default=HouseDefaults(),

@@ -8,6 +8,7 @@ from builder.declaring import figure, listed, part, record, text, when, word
 from builder.findings import DataPath
 from builder.model.car_forms import BAND
 from builder.model.forms import CHANNEL, LINE, TRI
+from builder.model.heard import Heard
 from builder.model.words import (
     UNKNOWN,
     Band,
@@ -149,6 +150,7 @@ class SpeakerChannel:
         "Whether several speakers share one return wire.", "no", form=TRI, default="unknown",
     )  # fmt: skip
     path: DataPath = ()
+    heard: Heard | None = None  # made by `proof.recorded_sound`, never typed
 
     RULES = (
         when(

@@ -20,6 +20,7 @@ from builder.model.forms import DATE, ID, LINE
 from builder.model.photo_file import PhotoFile
 from builder.model.plugs import FaceRefusal, FusePosition, Plug, Session
 from builder.model.recorded import OWN_ID, Recorded
+from builder.model.recorded_sound import RecordedSound
 from builder.model.scope import Answer, Question, Scope
 from builder.model.settled import Acceptance, Photo, Resolution
 from builder.model.sound import ProtectedSound, SpeakerChannel, Unheard
@@ -139,6 +140,12 @@ class Vehicle(Recorded):
         item=part({"id": "s1", "by": "alder-pit-audio", "date": "2024-05-13",
         "car": {"tag": "k7m2"}, "method": "meter", "read_from": "wire_side",
         "against": "battery_negative"}),
+    )  # fmt: skip
+    recordings: tuple[RecordedSound, ...] = listed(
+        "What recordings of the test track told of the pairs; as a rule they stand in visits.",
+        [], most=200, default=(),
+        item=part({"session": "s1", "file": "front.wav", "made_by": "recorder",
+        "pairs": [{"channel": "front-left", "recorded_on": "speaker"}]}),
     )  # fmt: skip
     plugs: tuple[Plug, ...] = listed(
         "The plugs.", [{"id": "A", "name": "main plug", "unit": "radio", "location": "behind the "

@@ -8,6 +8,7 @@ from builder.model.forms import CAVITY, DATE, ID, LINE, SENTENCE
 from builder.model.plug_forms import PLUG_ID
 from builder.model.reading import Reading
 from builder.model.recorded import OWN_ID, Recorded
+from builder.model.recorded_sound import RecordedSound
 from builder.model.session import Session
 
 _LONGEST_ID = 80
@@ -106,6 +107,12 @@ class Visit(Recorded):
     places: tuple[VisitPlace, ...] = listed(
         "What was measured, place by place.", [], most=500,
         item=part({"plug": "A", "cavity": 1, "readings": []}),
+    )  # fmt: skip
+    recordings: tuple[RecordedSound, ...] = listed(
+        "What recordings of the test track told of the car's pairs; loombook sound read writes it.",
+        [], most=20, default=(),
+        item=part({"session": "s1", "file": "front.wav", "made_by": "recorder",
+        "pairs": [{"channel": "front-left", "recorded_on": "speaker"}]}),
     )  # fmt: skip
     turned: tuple[Turned, ...] = listed(
         "Where the visit was found to be counted from the other face; loombook visit turn writes "

@@ -112,6 +112,9 @@ Beside = Literal["battery_v", "minutes", "tone_hz", "volume_step"]
 """Keys of a reading that say under what its figure was read."""
 Instrument = Literal["meter", "scope"]
 Reference = Literal["battery_negative", "body"]
+RecordedOn = Literal["speaker", "resistor_4_ohm", "open"]
+"""What hung on a pair while it was recorded."""
+MadeBy = Literal["recorder", "simulator"]
 ClaimMethod = Literal["paper", "colour", "told", "job"]
 
 Treatment = Literal["intercept", "addon", "line_tap", "none"]

@@ -108,6 +108,7 @@ MOST_INSTEAD = 3
 HOUSE_DEFAULT = "house default of this book"
 PROJECT_CHOICE = "chosen by this project"
 RECORD = "the vehicle's record"
+RECORDING = "a recording of the pairs"
 DEVICE_RECORD = "the converter's record"
 INTERFACE_RECORD = "the data interface's record"
 AMPLIFIER_RECORD = "the amplifier's record"

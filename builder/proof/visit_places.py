@@ -10,6 +10,7 @@ from builder.model.housing import Housing
 from builder.model.pin import Pin
 from builder.model.plugs import FusePosition, Plug
 from builder.model.reading import Reading
+from builder.model.recorded_sound import RecordedSound
 from builder.model.session import Session
 from builder.model.vehicle import Vehicle
 from builder.model.visit import Visit, VisitPlace
@@ -134,7 +135,7 @@ def _fuse_position(car: Car, shot: Shot, name: str) -> Spot | Fault:
     return Fault((*shot.place.path, "fuse_position"), told, f"there are: {there}")
 
 
-def no_session(shot_of: Reading, sessions: Mapping[str, Session]) -> Fault:
+def no_session(shot_of: Reading | RecordedSound, sessions: Mapping[str, Session]) -> Fault:
     """Return what is said of a reading whose session the visit does not have."""
     near = nearest(shot_of.session, sessions)
     help_text = f"did you mean {near}?" if near else f"there are: {', '.join(sessions)}"

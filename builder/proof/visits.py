@@ -24,6 +24,7 @@ from builder.proof.visit_places import Car, Shot, Spot, is_mirrored, no_session,
 
 READINGS: Final = "readings"
 SESSIONS: Final = "sessions"
+RECORDINGS: Final = "recordings"
 
 
 class Moved(NamedTuple):
@@ -88,6 +89,7 @@ class _Adding(NamedTuple):
     def add(self, at: int, visit: Visit) -> None:
         """Add one visit: its sessions, then what was measured at each place."""
         sessions = self._sessions(at, visit)
+        self._recordings(at, visit, sessions)
         spots = [(shot, spot_of(self.car, shot)) for shot in self._shots(at, visit, sessions)]
         lost = {_counted(shot) for shot, spot in spots if self._is_lost(shot, spot)}
         for shot, spot in spots:
@@ -118,6 +120,18 @@ class _Adding(NamedTuple):
         self.joined.moved += [Moved(path, at, one.path, name) for one, name, path in said]
         self.joined.vehicle = replace(self.joined.vehicle, sessions=(*known, *new))
         return {one.id: each for one, each in zip(visit.sessions, new, strict=True)}
+
+    def _recordings(self, at: int, visit: Visit, sessions: Mapping[str, Session]) -> None:
+        """Add what its recordings told; pairs are told by channel, so no face turns them."""
+        for each in visit.recordings:
+            if (session := sessions.get(each.session)) is None:
+                self.joined.faults.append((at, no_session(each, sessions)))
+                continue
+            known = self.joined.vehicle.recordings
+            path = (RECORDINGS, len(known))
+            new = replace(each, session=session.id, path=path)
+            self.joined.vehicle = replace(self.joined.vehicle, recordings=(*known, new))
+            self.joined.moved.append(Moved(path, at, each.path, session.id))
 
     def _shots(self, at: int, visit: Visit, sessions: Mapping[str, Session]) -> Iterator[Shot]:
         told = set[str]()  # once for all readings that name it

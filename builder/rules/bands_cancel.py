@@ -3,7 +3,9 @@
 What it catches
 ---------------
 A woofer and a tweeter pair of one side that are joined in the converter although the factory
-delays one of them by more than 1/(4·f) of their crossover, or by nobody knows how much.
+delays one of them by more than 1/(4·f) of their crossover, or by nobody knows how much. Where both
+were recorded together, the sum that is worked out from their responses counts instead: it may lose
+3 dB at most.
 
 Why it matters in the bay
 -------------------------
@@ -42,9 +44,11 @@ from builder.figures import shown
 from builder.findings import Fault, Severity
 from builder.model.job import JobSpeaker
 from builder.model.names import channel_name
+from builder.model.parts import Converter
 from builder.model.sound import SpeakerChannel
 from builder.planning.feeds.band_sums import crossover_hz
 from builder.planning.feeds.delay_sum import delay_sum
+from builder.planning.feeds.recorded_sum import recorded_sum
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import sound_of
 from builder.rules.rule import Scope, rule
@@ -59,14 +63,25 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         low = next((s for s in sounds if s.band == "low" and s.channel != "sub"), None)
         high = next((s for s in sounds if s.band == "high"), None)
         if low and high and low.lowpass_hz and high.highpass_hz:
-            yield from _judge(speaker, low, high, crossover_hz(low.lowpass_hz, high.highpass_hz))
+            hz = crossover_hz(low.lowpass_hz, high.highpass_hz)
+            yield from _judge(speaker, low, high, hz, parts.converter)
 
 
 def _judge(
-    speaker: JobSpeaker, low: SpeakerChannel, high: SpeakerChannel, hz: float
+    speaker: JobSpeaker,
+    low: SpeakerChannel,
+    high: SpeakerChannel,
+    hz: float,
+    converter: Converter,
 ) -> Iterator[Fault]:
     path = (*speaker.path, "from")
     both = " and ".join(channel_name(each.channel) for each in (low, high))
+    heard = recorded_sum(low, high, converter)
+    if heard is not None:
+        if not heard.holds:
+            help = "set the radio to all seats and record again, or take the woofer pair alone"
+            yield Fault(path, f"{both}: {heard.words}", help)
+        return
     if low.delay_ms is None or high.delay_ms is None:
         says = f"nobody measured the delay between {both}: added up they may cancel"
         help = "measure it, or accept this with what you did instead"

@@ -68,6 +68,7 @@ from builder.planning.sheet_rows import Step
 from builder.planning.work_pack import BayTest, JobParts, WorkPack
 from builder.proof.contributors import counted_as, with_counts
 from builder.proof.faces.turning import turned
+from builder.proof.recorded_sound import with_recorded_sound
 from builder.rules.registry import BY_ID
 from builder.rules.rule import Rule, Scope
 
@@ -136,6 +137,11 @@ def vehicle_data(change: dict[str, Any]) -> dict[str, Any]:
     base = read_yaml(HERE / "base_vehicle.yaml")
     data: dict[str, Any] = patched(base, change.get("set", {}), change.get("delete", []))
     return data
+
+
+def as_read(change: dict[str, Any]) -> Vehicle:
+    """The changed vehicle, with what its recordings tell."""
+    return with_recorded_sound(parse_vehicle(vehicle_data(change)))
 
 
 def vehicle_changes(case: Case) -> list[dict[str, Any]]:
@@ -219,7 +225,7 @@ def run_case(rule: Rule, case: Case) -> list[Found]:
 
 def faults_of(rule: Rule, case: Case) -> list[tuple[Fault, str]]:
     """Every fault of the rule in the case, with the vehicle that it is about, or ""."""
-    vehicles = [parse_vehicle(vehicle_data(change)) for change in vehicle_changes(case)]
+    vehicles = [as_read(change) for change in vehicle_changes(case)]
     shelf = shelf_of(case, vehicles)
     if rule.scope is Scope.BOOK:
         summaries = [summarise(v, f"{i}.yaml") for i, v in enumerate(vehicles)]
@@ -269,7 +275,7 @@ def plan_subjects(vehicle: Vehicle, shelf: Shelf) -> tuple[object, ...]:
 def job_subjects(rule: Rule, case: Case, shelf: Shelf) -> tuple[object, ...]:
     """What a job rule looks at: the job, the job and its names, or the pack and its parts."""
     job = read(Job, job_data(case))
-    vehicle = parse_vehicle(vehicle_data(vehicle_changes(case)[0]))
+    vehicle = as_read(vehicle_changes(case)[0])
     if rule.scope is Scope.RECORD:
         return (job,)
     if rule.scope is Scope.NAMES:

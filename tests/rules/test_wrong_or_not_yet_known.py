@@ -30,6 +30,7 @@ SAYS_NOBODY = {
     "PIN119": "a drawing that says two things",
     "PIN125": "a name leads nowhere",
     "PIN126": "a circle: nobody can begin",
+    "SAF120": "a lead that nobody looked at is not clipped on",
     "TOP101": "a name leads nowhere; why that matters is told by what nobody can tell then",
     "TOP113": "a warning that nobody would hear",
     "CAB105": "a spare core that nobody is told to close off",

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
+from typing import get_args
 
 import click
 
 from builder.cli.extra_packages import need_packages
-from builder.cli.faces.options import format_option
+from builder.cli.faces.options import book_option, format_option
 from builder.cli.forms import Form
+from builder.model.words import MadeBy, RecordedOn
 
 _steps = click.option(
     "--steps",
@@ -83,6 +86,51 @@ def _readings(
     return found
 
 
+def _pairs(
+    context: click.Context, option: click.Parameter, given: tuple[str, ...]
+) -> dict[int, str]:
+    """Pairs by channel, of what was typed as CHANNEL=PAIR."""
+    found: dict[int, str] = {}
+    for text in given:
+        number, _, name = text.partition("=")
+        if not (number.isdigit() and 1 <= int(number) <= 32 and name):
+            raise click.BadParameter(f"{text}: type channel and pair, such as 1=front-left")
+        if int(number) in found:
+            raise click.BadParameter(f"{text}: channel {number} is given twice")
+        found[int(number)] = name.strip().lower()
+    return found
+
+
+def _for_visit(command: Callable[..., None]) -> Callable[..., None]:
+    """The options that say what a visit has to know beside the recording."""
+    for option in reversed(_VISIT_OPTIONS):
+        command = option(command)
+    return command
+
+
+_VISIT_OPTIONS = (
+    click.option("--visit", type=click.Path(path_type=Path), metavar="VISIT",
+        help="Write the facts into this visit: its file, or its id."),
+    click.option("--pair", "pairs", multiple=True, callback=_pairs, metavar="CHANNEL=PAIR",
+        help="Which pair is on a channel of the recording; once for each."),
+    click.option("--on", "recorded_on", type=click.Choice(get_args(RecordedOn)), default="speaker",
+        show_default=True, help="What hung on the pairs meanwhile."),
+    click.option("--lead", default="", metavar="ID",
+        help="The lead, by its id in recording_leads of book.yaml."),
+    click.option("--volume", type=click.IntRange(0, 200), multiple=True, metavar="NUMBER",
+        help="The volume that the radio showed at a step of the track; once for each step."),
+    click.option("--at-volume", type=click.IntRange(0, 200), metavar="NUMBER",
+        help="The volume that it showed during the sweeps."),
+    click.option("--set-to", default="", metavar="TEXT",
+        help="How the radio was set: seat, tone, effects."),
+    click.option("--simulated", is_flag=True,
+        help="The recording was computed: no radio played it."),
+    click.option("--dry-run", is_flag=True,
+        help="Say what would be written, and write nothing."),
+    book_option,
+)  # fmt: skip
+
+
 @sound.command()
 @click.argument("file", type=click.Path(path_type=Path, exists=True, dir_okay=False))
 @_steps
@@ -113,6 +161,7 @@ def _readings(
     help="Write a page with drawings and tables, to look at or to print.",
 )
 @format_option
+@_for_visit
 def read(
     file: Path,
     steps: int,
@@ -121,19 +170,44 @@ def read(
     without_car: Path | None,
     page: Path | None,
     form: Form,
+    visit: Path | None,
+    pairs: dict[int, str],
+    recorded_on: RecordedOn,
+    lead: str,
+    volume: tuple[int, ...],
+    at_volume: int | None,
+    set_to: str,
+    simulated: bool,
+    dry_run: bool,
+    book: Path | None,
 ) -> None:
     """Say what a recording of the test track tells of each pair, one pair on each channel.
 
     Levels, band edges, shape, bass and distortion at each step, the loudest clean step; and of
     pairs that were recorded together delay, polarity, all-pass and crossover. Each with what it may
-    be wrong by, or with the reason why the recording cannot say it. Nothing is written. The exit
-    code is 1 when the recording as a whole is spoilt: cut off, too soft, without its marks.
+    be wrong by, or with the reason why the recording cannot say it. The exit code is 1 when the
+    recording as a whole is spoilt: cut off, too soft, without its marks.
+
+    With --visit the facts go into a visit of the book, tried there first, with what changes for its
+    vehicle; without it nothing is written. Begin the visit with loombook new visit.
 
     \b
     loombook sound read recorded.wav --meter 1=2.53 --meter 2=2.51
     loombook sound read recorded.wav --steps 5 --without-car loop.wav --format json
+    loombook sound read recorded.wav --steps 2 --meter 1=2.53 --visit VISIT --pair 1=front-left \\
+        --lead lead-1 --volume 20 --volume 30
     """
     need_packages("sound")
     from builder.cli import sound
+    from builder.pipeline.changing.sound_visit import ForVisit
 
-    sound.read_sound(file, steps, meter, corner_hz, without_car, page, form)
+    for_visit = None
+    if visit is not None:
+        made_by: MadeBy = "simulator" if simulated else "recorder"
+        for_visit = ForVisit(
+            visit, pairs, recorded_on, lead, volume, at_volume, set_to.strip(), made_by
+        )
+    asked = sound.ReadAsked(
+        steps, meter, corner_hz, without_car, page, form, for_visit, book, dry_run
+    )
+    sound.read_sound(file, asked)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import cache
 
 from builder.book import (
+    LEAD_UNFIT,
     LINKED_FOLDER,
     NAMED_TWICE,
     NOT_FETCHED,
@@ -52,6 +53,7 @@ BOOK_CATALOGUE = (
     ID_USED_TWICE,
     REPLACES_NOTHING,
     OLD_NAME,
+    LEAD_UNFIT,
     LINKED_FOLDER,
     NAMED_TWICE,
     NOT_FETCHED,

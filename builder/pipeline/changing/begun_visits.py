@@ -32,7 +32,11 @@ def name_of_begun(book: Book, data: Mapping[str, Any]) -> str:
 
 def _is_begun(file: RecordFile, vehicle: str, who: tuple[str, str, str]) -> bool:
     visit = read_record(file).record
-    if not isinstance(visit, Visit) or visit.places or visit.withdrawn is not None:
+    if not isinstance(visit, Visit) or _is_filled(visit) or visit.withdrawn is not None:
         return False
     first = visit.sessions[0]
     return (visit.vehicle, first.by, first.date, first.car_tag) == (vehicle, *who)
+
+
+def _is_filled(visit: Visit) -> bool:
+    return bool(visit.places or visit.recordings)

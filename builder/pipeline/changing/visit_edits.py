@@ -20,6 +20,8 @@ from builder.pipeline.changing.record_files import replace_text, text_of
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.records import read_record
 
+_ANY_DAY = "9999-12-31"
+
 
 class CannotEditVisitError(Exception):
     """Nothing was written; the message says why, and what to do."""
@@ -43,7 +45,7 @@ def withdrawn(book: Book, path: Path, because: str, day: str) -> EditedVisit:
     """
     file, visit = _visit_at(book, path, day)
     said = {"date": day, "because": because}
-    return _tried(book, file, visit, _added(file, lambda text: _withdrawn(text, said)))
+    return tried_edit(book, file, visit, lambda text: _withdrawn(text, said))
 
 
 def set_aside(book: Book, path: Path, place: str, because: str, day: str) -> EditedVisit:
@@ -56,17 +58,21 @@ def set_aside(book: Book, path: Path, place: str, because: str, day: str) -> Edi
         CannotEditVisitError: there is no such visit, or it read nothing there.
     """
     _, visit = _visit_at(book, path, day)
-    file, car = _vehicle_of(book, visit)
+    file, car = vehicle_of(book, visit)
     names = _sessions_at(car, visit, place)
     if not names:
         raise CannotEditVisitError(f"this visit read nothing at {place}: type a place as A.7")
     said = {"pin": place, "by": visit.by, "date": day, "deciding": because, "retires": names}
     add = partial(insert_item, path=("resolutions",), item=said, kind="vehicle")
-    return _tried(book, file, visit, _added(file, add))
+    return tried_edit(book, file, visit, add)
 
 
-def _vehicle_of(book: Book, visit: Visit) -> tuple[RecordFile, Vehicle]:
-    """The vehicle of a visit with all its visits, and its file."""
+def vehicle_of(book: Book, visit: Visit) -> tuple[RecordFile, Vehicle]:
+    """Return the file of the vehicle of a visit, and it with all its visits.
+
+    Raises:
+        CannotEditVisitError: it cannot be read, or another book keeps it.
+    """
     try:
         read, car = vehicle_meant(book, visit.vehicle)
     except NoSuchRecordError as error:
@@ -104,7 +110,7 @@ def turned(book: Book, path: Path, plugs: Sequence[str], because: str, day: str)
     said |= {"plugs": list(dict.fromkeys(plugs))} if plugs else {}
     said |= {"because": because} if because else {}
     add = partial(insert_item, path=("turned",), item=said, kind="visit")
-    return _tried(book, file, visit, _added(file, add))
+    return tried_edit(book, file, visit, add)
 
 
 def write_edited(edited: EditedVisit) -> None:
@@ -129,6 +135,15 @@ def _visit_at(book: Book, path: Path, day: str) -> tuple[RecordFile, Visit]:
     if day < visit.date:
         raise CannotEditVisitError(f"{day} is before the day of the visit, {visit.date}")
     return file, visit
+
+
+def open_visit(book: Book, path: Path) -> tuple[RecordFile, Visit]:
+    """Return a visit that something may be added to: of this book, and not withdrawn.
+
+    Raises:
+        CannotEditVisitError: there is no such visit.
+    """
+    return _visit_at(book, path, _ANY_DAY)
 
 
 def _file_at(book: Book, path: Path) -> RecordFile:
@@ -157,8 +172,15 @@ def _added(file: RecordFile, add: Callable[[str], str]) -> str:
         raise CannotEditVisitError(f"{file.shown}: {error}") from error
 
 
-def _tried(book: Book, file: RecordFile, visit: Visit, new: str) -> EditedVisit:
-    """The edit with what it changes for the vehicle, tried in a copy of the book."""
+def tried_edit(
+    book: Book, file: RecordFile, visit: Visit, add: Callable[[str], str]
+) -> EditedVisit:
+    """Return an edit with what it changes for the vehicle, tried in a copy of the book.
+
+    Raises:
+        CannotEditVisitError: the text has no place for it, or could not be read with it.
+    """
+    new = _added(file, add)
     if broken := text_faults(file, new):
         raise CannotEditVisitError(f"{broken[0].message}: {broken[0].help}")
     checked, after = check_book(book), check_book(book.with_texts({file.path: new}))

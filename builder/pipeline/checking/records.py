@@ -23,6 +23,7 @@ from builder.pipeline.checking.shape import by_hand, shape_of
 from builder.pipeline.checking.visits import findings_of_visits, joined
 from builder.proof.contributors import with_counts
 from builder.proof.faces.turning import turned
+from builder.proof.recorded_sound import with_recorded_sound
 from builder.source_map import Node, Position, SourceMap
 
 __all__ = ["ID_NOT_FILE_NAME", "REPLACES_NOTHING", "ReadRecord", "as_counted", "read_record"]
@@ -168,6 +169,7 @@ def _counted(
     counted = with_counts(given, counts_of(shelf, given.handles))
     counted = counted if visits else turned(counted, shelf.housings)
     counted = with_photos(counted, shelf, read.file)
+    counted = with_recorded_sound(counted)
     return read if counted is vehicle else replace(read, record=counted)
 
 

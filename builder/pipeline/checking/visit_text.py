@@ -29,6 +29,8 @@ def visit_text(data: Mapping[str, Any], visit: str) -> bytes:
         "visit": said,
         "readings": [each for _, each in readings],
     }
+    if recorded := [one for one in data.get("recordings", ()) if one["session"] == visit]:
+        whole["recordings"] = recorded  # a visit without any says what it always said
     return (json.dumps(_plain(whole), sort_keys=True, indent=1) + "\n").encode()
 
 

@@ -14,7 +14,7 @@ from builder.model.plugs import FUSE_POSITIONS, PLUGS
 from builder.model.vehicle import VISITS, Vehicle
 from builder.model.visit import Visit
 from builder.pipeline.checking.read_text import Elsewhere, ReadRecord
-from builder.proof.visits import READINGS, SESSIONS, Joined, Moved, with_visits
+from builder.proof.visits import READINGS, RECORDINGS, SESSIONS, Joined, Moved, with_visits
 
 NOT_ITS_VEHICLE = CatalogueEntry(
     id="BOK126",
@@ -182,6 +182,8 @@ def _as_one_file(
         if one.path[0] == SESSIONS:
             counted = {"read_from": "moulded"} if one.session in turned else {}
             data[SESSIONS].append({**said, "id": one.session, **counted})
+        elif one.path[0] == RECORDINGS:
+            data[RECORDINGS] = [*data.get(RECORDINGS, ()), {**said, "session": one.session}]
         else:
             holder = value_at(data, one.path[:-2])
             holder[READINGS] = [*holder.get(READINGS, ()), _as_turned(one, said)]

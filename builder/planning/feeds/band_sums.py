@@ -9,9 +9,10 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Converter
 from builder.planning.car.doubt_readings import band_phase_reading, corner_reading
 from builder.planning.car.pairs import Pair
+from builder.planning.feeds.recorded_sum import RecordedSum, recorded_sum
 from builder.planning.objections import Objection, object_to
 from builder.planning.plan import Reason
-from builder.planning.tables import COMMON_PRACTICE, HOUSE_DEFAULT
+from builder.planning.tables import COMMON_PRACTICE, HOUSE_DEFAULT, RECORDING
 from builder.units import Decibels, Hertz, Milliseconds, gain_factor_db, require_positive
 
 
@@ -66,7 +67,25 @@ def check_sum(
         return (), (_corners_unknown(woofer, tweeter),)
     if high > defaults.band_gap_ratio * low:
         return (), (_gap(woofer, tweeter, low, high, defaults),)
+    heard = recorded_sum(woofer.carries, tweeter.carries, converter)
+    if heard is not None:
+        return _check_recorded(woofer, tweeter, heard, crossover_hz(low, high))
     return _check_delay(woofer, tweeter, converter, crossover_hz(low, high))
+
+
+def _check_recorded(
+    woofer: Pair, tweeter: Pair, heard: RecordedSum, crossover: Hertz
+) -> tuple[tuple[Reason, ...], tuple[Objection, ...]]:
+    """By the complex responses of both: what a delay and a corner alone do not tell is in them."""
+    if heard.holds:
+        decision = f"join {woofer.named} and {tweeter.named} in the converter"
+        return (Reason(decision, heard.words, RECORDING),), ()
+    because = (
+        f"{woofer.named} and {tweeter.named}: {heard.words}. Set the radio's seat setting to all "
+        "seats and record again, take the woofer pair alone, or use a converter that can delay"
+    )
+    phase = band_phase_reading(woofer, tweeter, crossover)
+    return (), (object_to("the bands cancel", because, RECORDING, settled_by=(phase,)),)
 
 
 def _corners_unknown(woofer: Pair, tweeter: Pair) -> Objection:

@@ -15,6 +15,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Converter, Interface
 from builder.model.vehicle import Vehicle
 from builder.model.words import Channel, GradeBand
+from builder.planning.car.heard_sound import heard_reasons
 from builder.planning.car.kept_sounds import (
     kept_losses,
     kept_reasons,
@@ -230,6 +231,7 @@ def _reasons(
         *turn_on.first,
         *sources.reasons,
         *selection.reasons,
+        *heard_reasons(tap.pair for tap in selection.taps),
         *input_reasons(selection, work.converter),
         *parallel_reasons(selection, work.converter, work.defaults),
         *line_tap_reasons(selection, work.converter, work.defaults),

@@ -49,7 +49,9 @@ def source_level(vehicle: Vehicle, pair: Pair, defaults: HouseDefaults) -> Sourc
     level = pair.carries.level if pair.carries else None
     if level is not None and level.clean_max_v_rms is not None:
         step = "" if level.at_volume_step is None else f" at volume step {level.at_volume_step}"
-        return SourceLevel(level.clean_max_v_rms, "measured", f"measured clean{step}")
+        heard = pair.carries.heard if pair.carries else None
+        how = "recorded" if heard and "level" in heard.filled else "measured"
+        return SourceLevel(level.clean_max_v_rms, "measured", f"{how} clean{step}")
     labelled = _label_v_rms(vehicle, pair)
     if pair.is_line:
         return None

@@ -10,8 +10,13 @@ import pytest
 from builder.model.references import EACH, REFERENCES, references_in
 from builder.schema_check.schemas import read_schema, resolve
 
-OWN_OR_INSIDE = {("id",), ("sessions", EACH, "id")}
-"""Names that a record gives, and those of its own sessions, which no table renames."""
+OWN_OR_INSIDE = {
+    ("id",),
+    ("sessions", EACH, "id"),
+    ("recordings", EACH, "lead", "id"),
+}
+"""Names that a record gives, those of its own sessions, and of the leads of a shop: no table renames
+them."""
 
 
 def named_in(schema: Any, path: tuple[str, ...] = ()) -> Iterator[tuple[str, ...]]:

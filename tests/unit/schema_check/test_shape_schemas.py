@@ -61,6 +61,8 @@ WORDS_IN_PLACE = {
     "vehicle/properties/power/properties/charging/properties/by": words.ChargingBy,
     "job/properties/converter_supply": words.ConverterSupply,
     f"{_CHANNELS}/driven_by": words.DrivenBy,
+    "defs/$defs/recorded_sound/properties/made_by": words.MadeBy,
+    "defs/$defs/recorded_sound/properties/pairs/items/properties/recorded_on": words.RecordedOn,
     f"{_CHANNELS}/polarity": words.Polarity,
     f"{_CHANNELS}/volume": words.Volume,
     f"{_CHANNELS}/in_line/items": words.InLine,
