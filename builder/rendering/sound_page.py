@@ -6,7 +6,8 @@ from collections.abc import Iterable
 
 from markupsafe import Markup, escape
 
-from builder.rendering.drawings.sound_plots import Plot, sound_plots
+from builder.rendering.drawings.plots import Plot
+from builder.rendering.drawings.sound_plots import sound_plots
 from builder.sound.reading import SoundFacts
 
 _HEAD = Markup(

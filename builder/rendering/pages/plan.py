@@ -31,6 +31,7 @@ from builder.rendering.pages.plan_phrases import (
     levels_because,
     turn_on_words,
 )
+from builder.rendering.pages.recorded import recorded_of_feeds
 from builder.rendering.pages.ticks import SHEET_SCRIPTS, tick_key
 from builder.rendering.pages.wording import PLAN_KINDS, grade_mark, plan_url
 from builder.rendering.templates import fill
@@ -69,6 +70,7 @@ def plan_page(
         bay_sheet=sheet_of_plan(plan, digest),
         ticks=tick_key(info, f"plans/{plan.vehicle}--{plan.converter}", digest),
         cautions=cautions_of(vehicle),
+        recorded=recorded_of_feeds(vehicle, plan.feeds),
         plugs=_plugs_used(plan, vehicle, shelf),
         **_wiring(plan, vehicle, converter, shelf),
         way_back=way_back(info, url),

@@ -37,6 +37,7 @@ from builder.rendering.pages.photos import PhotoView, photo_views
 from builder.rendering.pages.pins import PinView, channel_words, pin_views
 from builder.rendering.pages.plugs_in_sight import plugs_in_sight
 from builder.rendering.pages.proved import proved_of
+from builder.rendering.pages.recorded import recorded_views
 from builder.rendering.pages.scope import holds_for, tell_apart
 from builder.rendering.pages.wording import (
     PLAN_KINDS,
@@ -130,6 +131,7 @@ def _around_the_plugs(vehicle: Vehicle) -> dict[str, Any]:
         "cautions": cautions_of(vehicle),
         "holds": holds_for(vehicle),
         "channels": channel_views(vehicle),
+        "recorded": recorded_views(vehicle),
         "radio": [*facts_of(vehicle.radio), *facts_of(vehicle.factory_amplifier)],
         "features": list(facts_of(vehicle.features)),
         "power": list(facts_of(vehicle.power)),

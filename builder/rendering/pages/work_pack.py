@@ -66,6 +66,7 @@ from builder.rendering.pages.plan_phrases import (
     feed_view,
     turn_on_words,
 )
+from builder.rendering.pages.recorded import recorded_of_feeds
 from builder.rendering.pages.supply_phrases import supply_views
 from builder.rendering.pages.ticks import WORK_SCRIPTS, tick_key
 from builder.rendering.pages.wording import (
@@ -205,6 +206,7 @@ def _tap(pack: WorkPack, parts: JobParts) -> dict[str, object]:
         "gain_drawing": gain_ladder(pack),
         "gains_because": gains_because(pack.levels),
         "gains": [gain_view(chain) for chain in pack.levels],
+        "recorded": recorded_of_feeds(parts.vehicle, plan.feeds),
         "tune": [tune_view(row, pack.tune) for row in pack.tune],
         "tune_because": tune_because(pack.tune),
     }
