@@ -47,7 +47,7 @@ def recording() -> bytes:
 
 def typed(file: Path) -> list[str]:
     """What is typed to read it into its visit."""
-    said = ["sound", "read", str(file), "--steps", "4", "--corner", str(CORNER_HZ), "--simulated"]
+    said = ["sound", "read", str(file), "--steps", "4", "--simulated"]
     said += [f"--meter={at}={volts}" for at, volts in enumerate(METER_V, 1)]
     said += [f"--volume={step}" for step in STEPS]
     said += ["--pair", "1=front-left", "--pair", "2=front-right", "--at-volume", "36"]

@@ -105,7 +105,8 @@ def read_sound(file: Path, asked: ReadAsked) -> None:
     content = _bytes(file)
     recording = _recording(file, content)
     meant = None if asked.for_visit is None else _meant(asked, len(recording.channels))
-    facts, read_v = _facts(file, recording, asked)
+    lead = meant.visit.lead if meant else None
+    facts, read_v = _facts(file, recording, asked, lead.corner_hz if lead else None)
     if asked.page is not None:
         _write_page(asked.page, file.name, facts)
     if meant is not None:
@@ -119,16 +120,20 @@ def read_sound(file: Path, asked: ReadAsked) -> None:
 
 
 def _facts(
-    file: Path, recording: Recording, asked: ReadAsked
+    file: Path, recording: Recording, asked: ReadAsked, of_lead_hz: float | None
 ) -> tuple[SoundFacts, tuple[float | None, ...]]:
-    """What the recording says, and what a meter read at each of its pairs."""
+    """What the recording says, and what a meter read at each of its pairs.
+
+    `of_lead_hz` is the corner that the settings have of the lead; what is typed goes before it.
+    """
     meter, without_car = asked.meter, asked.without_car
     loop_back = None if without_car is None else _recording(without_car, _bytes(without_car))
     beyond = [number for number in meter if number > len(recording.channels)]
     if beyond:
         raise click.UsageError(f"--meter: the recording has no channel {beyond[0]}")
     read_v = tuple(meter.get(number) for number in range(1, len(recording.channels) + 1))
-    said = Said(Choice(steps=asked.steps), read_v, asked.corner_hz)
+    corner_hz = asked.corner_hz if asked.corner_hz is not None else of_lead_hz
+    said = Said(Choice(steps=asked.steps), read_v, corner_hz)
     try:
         return read_recording(recording, said, loop_back), read_v
     except RecordingRefusedError as error:

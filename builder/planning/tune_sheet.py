@@ -18,6 +18,15 @@ class HeldBack:
 
 
 @answer
+class EqualiserPoint:
+    """One bell of an equaliser, to begin with."""
+
+    hz: float = figure("Its middle.", "Hz", above=0)
+    gain_db: float = figure("What it gives there; below 0 it cuts.", "dB")
+    q: float = figure("Its Q.", "", above=0)
+
+
+@answer
 class TuneRow:
     """One speaker's channel. A corner that is null is off, or open where `asked` says so."""
 
@@ -44,6 +53,17 @@ class TuneRow:
     )  # fmt: skip
     correction_off_tone_v_rms: float | None = figure(
         "What the gain's meter reads with the correction off; null where it is not on.", "V",
+    )  # fmt: skip
+    equaliser: tuple[EqualiserPoint, ...] = listed(
+        "Bells that take back what the factory's equaliser does, by a recording.", default=(),
+    )  # fmt: skip
+    all_pass_order: int | None = figure(
+        "Order of the all-pass that turns this channel as the factory turns another; null: none.",
+        "", least=1, default=None,
+    )  # fmt: skip
+    all_pass_hz: float | None = figure("Its corner; null: none.", "Hz", above=0, default=None)
+    stays: tuple[str, ...] = listed(
+        "What the factory did that nothing here undoes, by a recording.", default=(),
     )  # fmt: skip
     asked: tuple[str, ...] = listed("What has to be found out before it is loud.", default=())
     because: tuple[Reason, ...] = listed("Where each value comes from.", default=())

@@ -46,6 +46,15 @@ class Filters:
         "Whether it can turn its polarity round.", "no", form=TRI, default="unknown",
         label="turns its polarity round",
     )  # fmt: skip
+    equaliser_bands: int | None = figure(
+        "How many bells of an equaliser it has, with middle, gain and Q of their own; leave it out "
+        "where it has none.", "", 5, least=1, most=60, default=None,
+        label="equaliser bells", absent="none",
+    )  # fmt: skip
+    all_pass: Tri = word(
+        "Whether it has an all-pass that can be set.", "no", form=TRI, default="unknown",
+        label="all-pass",
+    )  # fmt: skip
     delay_max_ms: float | None = figure(
         "The most it can delay, in milliseconds; leave it out where it cannot.", "ms", 8, above=0,
         most=200, default=None,

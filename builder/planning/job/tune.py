@@ -10,6 +10,7 @@ from builder.model.sound import SpeakerChannel
 from builder.model.vehicle import Vehicle
 from builder.planning.job.tune_channel import TunedChannel, tuned_channel
 from builder.planning.job.tune_delay import Arrivals, arrivals_of, delayed, held_back
+from builder.planning.job.tune_heard import heard_tune
 from builder.planning.levels.amplifier_loads import ChannelLoad
 from builder.planning.levels.filter_loss import passed
 from builder.planning.levels.offered_filters import Offered
@@ -111,6 +112,7 @@ def _row(work: TuneWork, gain: GainSetting, chain: LevelChain, channel: TunedCha
     shares = [passed(channel.filters, hz) for hz in (low, high)]
     stated = channel.speaker.filters
     asked_for = stated.correction if stated else None
+    heard = heard_tune(channel, _carried(work)[chain.speaker], work.converter)
     return TuneRow(
         speaker=gain.speaker,
         amplifier=gain.amplifier,
@@ -130,6 +132,10 @@ def _row(work: TuneWork, gain: GainSetting, chain: LevelChain, channel: TunedCha
         again_most_v_rms=chain.tone_v_rms * max(most for _, most in shares),
         correction_off_line_v_rms=chain.correction_off_line_v_rms,
         correction_off_tone_v_rms=chain.correction_off_tone_v_rms,
+        equaliser=heard.equaliser,
+        all_pass_order=heard.all_pass.order if heard.all_pass else None,
+        all_pass_hz=heard.all_pass.corner_hz.value if heard.all_pass else None,
+        stays=heard.stays,
         asked=channel.asked,
-        because=channel.because,
+        because=(*channel.because, *heard.because),
     )

@@ -70,6 +70,7 @@ def tune_because(rows: Sequence[TuneRow]) -> list[tuple[str, list[str]]]:
 
 def _because(row: TuneRow) -> Iterator[str]:
     yield from (f"ask first: {each}." for each in row.asked)
+    yield from (f"stays: {each}." for each in row.stays)
     by_source: dict[str, list[str]] = {}
     for each in row.because:
         by_source.setdefault(each.source, []).append(f"{each.decision}, {each.because}")

@@ -14,6 +14,7 @@ from builder.model.recorded_sound import (
     RecordedPair,
     RecordedSound,
 )
+from builder.model.recording_lead import LeadPolarity, RecordingLead
 from builder.model.vehicle import Vehicle
 from builder.model.words import Channel
 from builder.planning.plan import Feed
@@ -63,7 +64,8 @@ def _view(
         return None
     named = [pair.channel for pair in pairs]
     both = [two for two in recording.between if {two.first, two.second} <= {*named}]
-    told = [line for pair in pairs for line in _of_pair(pair)]
+    told = [_lead_words(recording.lead)]
+    told += [line for pair in pairs for line in _of_pair(pair)]
     told += [line for two in both for line in _of_two(two)]
     missing = [f"{channel_name(pair.channel)}: {why}" for pair in pairs for why in pair.not_told]
     missing += [f"{_both(two)}: {why}" for two in both for why in two.not_told]
@@ -79,6 +81,31 @@ def _view(
         tuple(_plain(each) for each in missing),
         tuple(recorded_plots(recording, named, key)),
     )
+
+
+def _lead_words(lead: RecordingLead) -> str:
+    """The lead, so that who reads a figure sees what it came through."""
+    said = [f"lead {lead.id}: {shown(lead.clip_ohm, 0)} Ω in each clip"]
+    said.append(f"{shown(lead.across_ohm, 0)} Ω across")
+    if lead.isolation == "transformer":
+        each = "" if lead.leg_capacitor_uf is None else f", {shown(lead.leg_capacitor_uf)} µF a leg"
+        said.append(f"a transformer{each}")
+    else:
+        said.append(f"a balanced input, {shown(lead.reference_ohm or 0, 0)} Ω a leg")
+    if lead.corner_hz is not None:
+        said.append(f"3 dB down at {shown(lead.corner_hz)} Hz")
+    if lead.calibration is not None:
+        read = lead.calibration
+        said.append(
+            f"on {read.date} {shown(read.pair_v_rms, 2)} V at a pair were "
+            f"{shown(read.recorded_dbfs, 1)} dBFS"
+        )
+    kept: dict[LeadPolarity, str] = {
+        "kept": "polarity kept",
+        "turned": "polarity turned",
+        "unknown": "polarity not tried",
+    }
+    return ", ".join([*said, kept[lead.polarity]])
 
 
 def _volume(recording: RecordedSound) -> str:
