@@ -102,11 +102,11 @@ class ReadAsked:
 
 def read_sound(file: Path, asked: ReadAsked) -> None:
     """Print what a recording says, and write a page of it; exit 1 with the reason when spoilt."""
-    content = _bytes(file)
-    recording = _recording(file, content)
+    content = bytes_of(file)
+    recording = recording_in(file, content)
     meant = None if asked.for_visit is None else _meant(asked, len(recording.channels))
     lead = meant.visit.lead if meant else None
-    facts, read_v = _facts(file, recording, asked, lead.corner_hz if lead else None)
+    facts, read_v = facts_of(file, recording, asked, lead.corner_hz if lead else None)
     if asked.page is not None:
         _write_page(asked.page, file.name, facts)
     if meant is not None:
@@ -119,15 +119,15 @@ def read_sound(file: Path, asked: ReadAsked) -> None:
         click.echo(line)
 
 
-def _facts(
+def facts_of(
     file: Path, recording: Recording, asked: ReadAsked, of_lead_hz: float | None
 ) -> tuple[SoundFacts, tuple[float | None, ...]]:
-    """What the recording says, and what a meter read at each of its pairs.
+    """Return what a recording says, and what a meter read at each of its pairs; exit 1 when spoilt.
 
     `of_lead_hz` is the corner that the settings have of the lead; what is typed goes before it.
     """
     meter, without_car = asked.meter, asked.without_car
-    loop_back = None if without_car is None else _recording(without_car, _bytes(without_car))
+    loop_back = None if without_car is None else recording_in(without_car, bytes_of(without_car))
     beyond = [number for number in meter if number > len(recording.channels)]
     if beyond:
         raise click.UsageError(f"--meter: the recording has no channel {beyond[0]}")
@@ -181,14 +181,16 @@ def _write_page(page: Path, name: str, facts: SoundFacts) -> None:
     click.echo(f"{shown_path(page)} is written", err=True)
 
 
-def _bytes(file: Path) -> bytes:
+def bytes_of(file: Path) -> bytes:
+    """Return what a file holds; exit 1 where it is too large for a recording."""
     try:
         return read_bounded(file, _LARGEST_BYTES)
     except FileTooLargeError as error:
         raise click.ClickException(f"{shown_path(file)}: {error}") from error
 
 
-def _recording(file: Path, content: bytes) -> Recording:
+def recording_in(file: Path, content: bytes) -> Recording:
+    """Return a recording; exit 1 with the reason where the file holds none."""
     try:
         return read_wav(content)
     except RecordingRefusedError as error:

@@ -94,10 +94,10 @@ def _pairs(
     for text in given:
         number, _, name = text.partition("=")
         if not (number.isdigit() and 1 <= int(number) <= 32 and name):
-            raise click.BadParameter(f"{text}: type channel and pair, such as 1=front-left")
+            raise click.BadParameter(f"{text}: type channel and name, such as 1=front-left")
         if int(number) in found:
             raise click.BadParameter(f"{text}: channel {number} is given twice")
-        found[int(number)] = name.strip().lower()
+        found[int(number)] = name.strip()
     return found
 
 
@@ -211,3 +211,48 @@ def read(
         steps, meter, corner_hz, without_car, page, form, for_visit, book, dry_run
     )
     sound.read_sound(file, asked)
+
+
+@sound.command()
+@click.argument("file", type=click.Path(path_type=Path, exists=True, dir_okay=False))
+@click.option("--job", required=True, metavar="JOB", help="The job, by its id or a part of it.")
+@click.option(
+    "--speaker",
+    "speakers",
+    multiple=True,
+    required=True,
+    callback=_pairs,
+    metavar="CHANNEL=NAME",
+    help="Which speaker of the job is on a channel of the recording; once for each.",
+)
+@_steps
+@click.option(
+    "--corner",
+    "corner_hz",
+    type=click.FloatRange(0.1, 200.0),
+    metavar="HZ",
+    help="Where lead and recorder are 3 dB down at the low end, when that is known.",
+)
+@book_option
+def compare(
+    file: Path,
+    job: str,
+    speakers: dict[int, str],
+    steps: int,
+    corner_hz: float | None,
+    book: Path | None,
+) -> None:
+    """Say how far a recording at the amplifier's outputs is from the tune of its job.
+
+    For each speaker: corners, evenness, whether the first step is clean; each passes, or with what
+    to change, or is not told with the reason. The exit code is 1 when something is to be changed.
+    Nothing is written.
+
+    \b
+    loombook sound compare after.wav --job teasel-subwoofer --speaker 1=subwoofer --corner 3
+    """
+    need_packages("sound")
+    from builder.cli import sound, sound_compared
+
+    asked = sound.ReadAsked(steps, {}, corner_hz, None, None, "text", book=book)
+    sound_compared.compare(file, job, speakers, asked)

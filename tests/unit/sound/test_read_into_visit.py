@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+import json
 import shutil
 
 import numpy as np
 import pytest
 import recorded_teasel
-import yaml
 from shipped_book import PINOUTS, loombook
 
+from builder.loading import load_file
 from builder.sound.wav_writing import wav_of
 
 CAR = "cindral-teasel-2023"
@@ -20,8 +21,8 @@ PLAIN = {
 }  # fmt: skip
 
 
-def shipped():
-    return yaml.safe_load((PINOUTS / VISIT).read_text("utf-8"))["recordings"]
+def recordings(book):
+    return load_file(book / VISIT, VISIT).data["recordings"]
 
 
 @pytest.fixture
@@ -31,9 +32,9 @@ def book(tmp_path):
         shutil.copytree(PINOUTS / folder, tmp_path / folder)
     (tmp_path / "vehicles").mkdir()
     shutil.copy(PINOUTS / f"vehicles/cindral/{CAR}.yaml", tmp_path / "vehicles")
-    leads = yaml.safe_load((PINOUTS / "book.yaml").read_text("utf-8"))["recording_leads"]
+    leads = load_file(PINOUTS / "book.yaml", "book.yaml").data["recording_leads"]
     settings = {"schema": 1, "recording_leads": [*leads, PLAIN]}
-    (tmp_path / "book.yaml").write_text(yaml.safe_dump(settings), "utf-8")
+    (tmp_path / "book.yaml").write_text(json.dumps(settings), "utf-8")
     text = (tmp_path / VISIT).read_text("utf-8")
     (tmp_path / VISIT).write_text(text[: text.index("recordings:")], "utf-8")
     return tmp_path
@@ -50,7 +51,7 @@ def test_the_shipped_facts_are_those_of_the_simulated_recording(book):
     assert "would be added" in tried.output and (book / VISIT).read_text("utf-8") == before
     done = loombook(*typed)
     assert done.exit_code == 0, done.output
-    assert yaml.safe_load((book / VISIT).read_text("utf-8"))["recordings"] == shipped()
+    assert recordings(book) == recordings(PINOUTS)
     again = loombook(*typed)
     assert again.exit_code == 1 and "has teasel-fronts.wav already" in again.output
 
