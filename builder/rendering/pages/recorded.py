@@ -7,14 +7,13 @@ from typing import Final, NamedTuple
 
 from builder.figures import shown
 from builder.model.names import channel_name
-from builder.model.recorded_figures import RecordedFigure
+from builder.model.recorded_figures import RecordedFigure, RecordedStep
 from builder.model.recorded_sound import (
     Plays,
     RecordedBetween,
     RecordedPair,
     RecordedSound,
 )
-from builder.model.recording_lead import LeadPolarity, RecordingLead
 from builder.model.vehicle import Vehicle
 from builder.model.words import Channel
 from builder.planning.plan import Feed
@@ -22,6 +21,8 @@ from builder.proof.recorded_facts import worst_of
 from builder.proof.recorded_sound import source_words
 from builder.rendering.drawings.plots import Plot
 from builder.rendering.drawings.recorded_plots import recorded_plots
+from builder.rendering.pages.car_facts import Fact
+from builder.rendering.pages.declared_facts import facts_of
 
 _PLAYS: Final[dict[Plays, str]] = {
     "alike": "plays the same band as",
@@ -37,6 +38,7 @@ class RecordedView(NamedTuple):
     anchor: str
     name: str
     source: str
+    lead: tuple[Fact, ...]
     told: tuple[str, ...]
     not_told: tuple[str, ...]
     plots: tuple[Plot, ...]
@@ -64,8 +66,7 @@ def _view(
         return None
     named = [pair.channel for pair in pairs]
     both = [two for two in recording.between if {two.first, two.second} <= {*named}]
-    told = [_lead_words(recording.lead)]
-    told += [line for pair in pairs for line in _of_pair(pair)]
+    told = [line for pair in pairs for line in _of_pair(pair)]
     told += [line for two in both for line in _of_two(two)]
     missing = [f"{channel_name(pair.channel)}: {why}" for pair in pairs for why in pair.not_told]
     missing += [f"{_both(two)}: {why}" for two in both for why in two.not_told]
@@ -76,36 +77,12 @@ def _view(
     return RecordedView(
         key,
         recording.file,
-        f"{loaded}{_volume(recording)}{set_to}{clock}; sum {recording.sha256[:8]}",
+        f"{loaded}{_volume(recording)}{set_to}{clock}; sum of the file {recording.sha256}",
+        tuple(facts_of(recording.lead)),
         tuple(told),
         tuple(_plain(each) for each in missing),
         tuple(recorded_plots(recording, named, key)),
     )
-
-
-def _lead_words(lead: RecordingLead) -> str:
-    """The lead, so that who reads a figure sees what it came through."""
-    said = [f"lead {lead.id}: {shown(lead.clip_ohm, 0)} Ω in each clip"]
-    said.append(f"{shown(lead.across_ohm, 0)} Ω across")
-    if lead.isolation == "transformer":
-        each = "" if lead.leg_capacitor_uf is None else f", {shown(lead.leg_capacitor_uf)} µF a leg"
-        said.append(f"a transformer{each}")
-    else:
-        said.append(f"a balanced input, {shown(lead.reference_ohm or 0, 0)} Ω a leg")
-    if lead.corner_hz is not None:
-        said.append(f"3 dB down at {shown(lead.corner_hz)} Hz")
-    if lead.calibration is not None:
-        read = lead.calibration
-        said.append(
-            f"on {read.date} {shown(read.pair_v_rms, 2)} V at a pair were "
-            f"{shown(read.recorded_dbfs, 1)} dBFS"
-        )
-    kept: dict[LeadPolarity, str] = {
-        "kept": "polarity kept",
-        "turned": "polarity turned",
-        "unknown": "polarity not tried",
-    }
-    return ", ".join([*said, kept[lead.polarity]])
 
 
 def _volume(recording: RecordedSound) -> str:
@@ -136,19 +113,26 @@ def _of_pair(pair: RecordedPair) -> Iterator[str]:
         yield f"{name}: 3 dB down at {_figure(pair.upper_edge_hz, 'Hz', 0)} at the high end"
     if pair.clean_step is not None:
         more = "the next is not" if pair.louder_is_not_clean == "yes" else "louder was not tried"
-        yield f"{name}: clean up to volume step {pair.clean_step}, {more}{_limits(pair)}"
-    if pair.bass_by_step:
-        first, last = pair.bass_by_step[0], pair.bass_by_step[-1]
+        yield f"{name}: clean up to volume step {pair.clean_step}, {more}"
+    for each in pair.bass_by_step:
         yield (
-            f"{name}: 40 Hz against 1 kHz {shown(first.db, 1)} ± {shown(first.plus_minus, 2)} dB "
-            f"at step {first.volume_step}, {shown(last.db, 1)} dB at step {last.volume_step}"
+            f"{name}, step {each.volume_step}: 40 Hz against 1 kHz {shown(each.db, 1)} ± "
+            f"{shown(each.plus_minus, 2, beside=0.0)} dB"
         )
+    yield from (f"{name}, {_step(each)}" for each in pair.volume_steps)
 
 
-def _limits(pair: RecordedPair) -> str:
-    """What is missing of the loudest step between quiet and loud, where a limiter takes some."""
-    worst = max((each.missing_db or 0.0 for each in pair.volume_steps), default=0.0)
-    return f"; up to {shown(worst, 1)} dB held back" if worst > 0.1 else ""
+def _step(step: RecordedStep) -> str:
+    """One volume step at one tone: "step 30, 1000 Hz: 5.82 ± 0.16 V, 0.0 dB missing, 0.02 %"."""
+    said = []
+    if step.loud_v_rms is not None:
+        more = shown(step.loud_plus_minus_v or 0.0, 3)
+        said.append(f"{shown(step.loud_v_rms, 2)} ± {more} V at full scale")
+    if step.missing_db is not None:
+        said.append(f"{shown(step.missing_db, 2)} dB missing of 20")
+    if step.distortion_percent is not None:
+        said.append(f"{shown(step.distortion_percent, 3)} % distortion")
+    return f"step {step.volume_step}, {step.hz:g} Hz: {', '.join(said) or 'not told'}"
 
 
 def _both(two: RecordedBetween) -> str:

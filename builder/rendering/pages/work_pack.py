@@ -206,7 +206,7 @@ def _tap(pack: WorkPack, parts: JobParts) -> dict[str, object]:
         "gain_drawing": gain_ladder(pack),
         "gains_because": gains_because(pack.levels),
         "gains": [gain_view(chain) for chain in pack.levels],
-        "recorded": recorded_of_feeds(parts.vehicle, plan.feeds),
+        "heard": recorded_of_feeds(parts.vehicle, plan.feeds),
         "tune": [tune_view(row, pack.tune) for row in pack.tune],
         "tune_because": tune_because(pack.tune),
     }

@@ -15,7 +15,7 @@ OWN_OR_INSIDE = {
     ("sessions", EACH, "id"),
     ("recordings", EACH, "lead", "id"),
 }
-"""Names that a record gives, those of its own sessions, and of the leads of a shop: no table renames
+"""Names that a record gives, those of its own sessions and of leads of a shop: no table renames
 them."""
 
 

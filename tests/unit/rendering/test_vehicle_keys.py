@@ -22,7 +22,7 @@ from builder.parsing import parse_record
 MADE = {"only_if": {}, "replaces": {"id": "sample-base", "reason": "another radio"}}
 """Parts that no shipped record has."""
 NAMES = {("id",), ("sessions", "id"), ("plugs", "pins", "readings", "session"), ("plugs", "id"),
-         ("fuse_positions", "readings", "session")}  # fmt: skip
+         ("fuse_positions", "readings", "session"), ("recordings", "session")}  # fmt: skip
 """What other keys refer to by it: another name alone would leave them without an answer."""
 ELSEWHERE = {
     ("schema",): "a word of the file",
