@@ -16,11 +16,7 @@ from builder.model.parts import Converter, Interface
 from builder.model.vehicle import Vehicle
 from builder.model.words import Channel, GradeBand
 from builder.planning.car.heard_sound import heard_reasons
-from builder.planning.car.kept_sounds import (
-    kept_losses,
-    kept_reasons,
-    own_sound_objections,
-)  # fmt: skip
+from builder.planning.car.kept_sounds import kept_losses, kept_reasons, own_sound_objections
 from builder.planning.car.selection import Selection
 from builder.planning.car.sources import Sources, find_sources
 from builder.planning.feeds.converter_feed import (
