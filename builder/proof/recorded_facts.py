@@ -10,7 +10,7 @@ from builder.model.recorded_figures import RecordedFigure, RecordedStep
 from builder.model.recorded_sound import RecordedBetween, RecordedPair, RecordedSound
 from builder.model.sound import BassPoint
 from builder.model.words import UNKNOWN, Band, Channel
-from builder.units import Decibels, Hertz, Milliseconds
+from builder.units import Decibels, Hertz
 
 BASS_ENDS_HZ: Final = 120.0
 """A pair that is 3 dB down above it lacks the bass."""
@@ -148,13 +148,6 @@ def worst_of(two: RecordedBetween, *, can_delay: bool) -> tuple[Hertz, Decibels]
     curve = two.in_step if can_delay else two.sum
     worst = min(curve, key=lambda each: each.db, default=None)
     return None if worst is None else (worst.hz, min(0.0, worst.db))
-
-
-def late_of(two: RecordedBetween, channel: Channel) -> Milliseconds | None:
-    """Return by how much one of two pairs comes later than the other. [ms]"""
-    if two.late_ms is None:
-        return None
-    return two.late_ms.value if two.second == channel else -two.late_ms.value
 
 
 def by_other(recording: RecordedSound, channel: Channel) -> Mapping[Channel, RecordedBetween]:

@@ -85,7 +85,6 @@ SHOWN_ONLY = {
     "at_supply_v",
     *("speaker_level_in", "measured_by"),
     *("generation", "engine_sound"),
-    *("generation", "engine_sound", "shows"),
     *("leg_capacitor_uf", "recorded_dbfs", "pair_v_rms", "calibration"),
 }
 """Keys that people read, on pages or in the record, and nothing reckons with; the engine's sound is
