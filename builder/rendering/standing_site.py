@@ -85,13 +85,27 @@ NO_SITE = StandingSite(None, {})
 """Where nothing is taken over."""
 
 
-def noted_files(folder: Path, files: Iterable[WrittenFile]) -> Iterator[tuple[str, OnDisk]]:
-    """Yield what is to be noted of the files of a site that has its place."""
-    for file in files:
+def noted_files(folder: Path, files: Iterable[WrittenFile]) -> dict[str, OnDisk]:
+    """Return what the disk says of the files of a new site that has no place yet."""
+    return {each.url: _on_disk(os.lstat(f"{folder}/{each.url}"), each.sha256) for each in files}
+
+
+def settled_files(place: Path, noted: Mapping[str, OnDisk]) -> dict[str, OnDisk] | None:
+    """Return the same when the site has its place and what was linked has no second name any more.
+
+    None where another build has put its own site there meanwhile: what the disk says is of those
+    files then, and the sums are of ours.
+    """
+    settled = {}
+    for url, before in noted.items():
         try:
-            yield file.url, _on_disk(os.lstat(f"{folder}/{file.url}"), file.sha256)
-        except OSError:  # another site has taken the place
-            return
+            after = _on_disk(os.lstat(f"{place}/{url}"), before.sha256)
+        except OSError:
+            return None
+        if after._replace(ctime_ns=before.ctime_ns) != before:
+            return None
+        settled[url] = after
+    return settled
 
 
 def _files_in(folder: str, under: str = "") -> Iterator[str]:

@@ -20,6 +20,7 @@ from builder.pipeline.site.gone_records import without_gone
 from builder.pipeline.site.job_pages import job_pages, jobs_by_part, jobs_by_vehicle
 from builder.pipeline.site.kept_pages import KeptPages
 from builder.pipeline.site.kept_site import (
+    files_to_note,
     kept_shell,
     note_site,
     noted_site,
@@ -97,7 +98,8 @@ def build_site(
         _write_offline(writer, info)
         if broken := in_words(writer.broken_links()):
             raise BrokenLinksError(*broken)
-    note_site(kept, output, state, writer.pages, writer.files)
+        files = files_to_note(kept, folder, writer.files)
+    note_site(kept, output, state, writer.pages, files)
     return BuiltSite(writer.pages, checked.records)
 
 

@@ -17,7 +17,13 @@ from builder.rendering.page import BuildInfo
 from builder.rendering.pages.left_out import LeftOut
 from builder.rendering.pages.photos import FOLDER
 from builder.rendering.shell import BuiltTheme, Shell, build_shell, build_theme, shell_of
-from builder.rendering.standing_site import NO_SITE, StandingSite, noted_files
+from builder.rendering.standing_site import (
+    NO_SITE,
+    OnDisk,
+    StandingSite,
+    noted_files,
+    settled_files,
+)
 from builder.rendering.writing import WrittenFile, place_of
 from builder.store import as_plain, reader_of, site_state
 
@@ -76,14 +82,19 @@ def stands_already(kept: Kept, output: Path, noted: StandsNoted, state: str) -> 
     return standing_site(kept, output, noted).is_as_noted
 
 
+def files_to_note(kept: Kept, folder: Path, files: Iterable[WrittenFile]) -> dict[str, OnDisk]:
+    """Return what the disk says of the files of a new site that has no place yet."""
+    return noted_files(folder, files) if kept.is_on else {}
+
+
 def note_site(
-    kept: Kept, output: Path, state: str, pages: int, files: Iterable[WrittenFile]
+    kept: Kept, output: Path, state: str, pages: int, files: Mapping[str, OnDisk]
 ) -> None:
-    """Note how the files of a site that has its place stand on the disk."""
-    if kept.is_on:
-        found = dict(noted_files(place_of(output), files))
-        kept.keep(_key_of(output), (), as_line([state, pages, found]))
-        kept.write()
+    """Note how the files of a site that has its place stand on the disk, if they still do."""
+    settled = settled_files(place_of(output), files) if kept.is_on else None
+    if settled is not None:
+        kept.keep(_key_of(output), (), as_line([state, pages, settled]))
+    kept.write()
 
 
 def state_of_site(checked: CheckedBook, info: BuildInfo, left_out: Sequence[LeftOut]) -> str:

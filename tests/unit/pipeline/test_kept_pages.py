@@ -8,6 +8,7 @@ import re
 import shutil
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import pytest
 from edited_book import CAR, VISITED, edit, furnished, texts
@@ -16,6 +17,7 @@ from shipped_book import PINOUTS, loombook
 
 from builder.book import open_book
 from builder.pipeline.checking.book_check import check_book
+from builder.pipeline.site import building
 from builder.pipeline.site.building import BrokenLinksError, build_site
 from builder.pipeline.site.part_in_order import standing_part
 from builder.rendering.writing import MARK
@@ -141,6 +143,29 @@ def test_a_photo_is_shown_as_it_is_now(book: Path, site: Path) -> None:
     photo.unlink()
     same_as_from_nothing(book, site)
     assert not (site / "photos").exists()
+
+
+def test_what_another_build_put_there_meanwhile_is_not_noted_as_ours(
+    book: Path, site: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Two builds at once, of two states of a book: the other swaps its site in right after ours."""
+    built(book, site)
+    text = (book / CAR).read_text("utf-8")
+    page = site / f"vehicles/{CAR.stem}.html"
+    theirs = page.read_bytes().replace(b"<h1>", b"<h2>", 1)
+    real = building.note_site
+
+    def late(*given: Any) -> None:
+        page.unlink()
+        page.write_bytes(theirs)
+        real(*given)
+
+    with monkeypatch.context() as racing:
+        racing.setattr(building, "note_site", late)
+        (book / CAR).write_text(text + "# looked at\n", "utf-8")
+        built(book, site)
+    assert page.read_bytes() == theirs
+    assert f"vehicles/{CAR.stem}.html" in same_as_from_nothing(book, site)
 
 
 def test_a_site_without_notes_is_read_and_kept(book: Path, site: Path) -> None:
