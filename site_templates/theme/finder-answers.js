@@ -60,6 +60,14 @@
     }, EXACT);
   }
 
+  // As `level`; wires of one colour are many, and are compared once.
+  function levelIn(fact, cavity, wire) {
+    if (cavity === "fuse") return level(fact.colours, cavity, wire);
+    if (!fact.levels) fact.levels = Object.create(null);
+    if (fact.levels[wire] === undefined) fact.levels[wire] = level(fact.colours, cavity, wire);
+    return fact.levels[wire];
+  }
+
   // Rows of a car that answer a fact, and how well their colours fit; null: its part is not here.
   function rowsFor(fact, at) {
     var number = book.data().columns.layout[at], found = fittingRows(fact, number);
@@ -67,7 +75,7 @@
     var wires = book.wires(at), rows = book.layout(number).rows, kept = [], best = 0;
     if (!wires) return null;
     found.forEach(function (pair) {
-      var fit = level(fact.colours, rows[pair[1]].cavity, wires.texts[wires.set[pair[1]]]);
+      var fit = levelIn(fact, rows[pair[1]].cavity, wires.texts[wires.set[pair[1]]]);
       best = Math.max(best, fit);
       if (fit) kept.push([pair[0], -fit, pair[1]]);
     });
@@ -122,7 +130,7 @@
     plan.spotScore = score;
     if (!plan.byMask[mask]) {
       var number = -1, facts = plan.question.facts.map(function (fact) {
-        var copy = Object.assign({}, fact, { byLayout: null });
+        var copy = Object.assign({}, fact, { byLayout: null, levels: null });
         copy.spots = fact.spots.filter(function () { return mask[++number] === "0"; });
         return copy;
       }).filter(function (fact) { return !asksNothing(fact); });
@@ -135,7 +143,8 @@
     var spots = [];
     question.facts.forEach(function (fact) { fact.spots.forEach(function (s) { spots.push(book.fitsOf(s.word, false)); }); });
     return {
-      question: question, spots: spots, byMask: {}, main: mainFact(), years: question.years,
+      question: question, spots: spots, byMask: {}, main: mainFact(), years: question.years, byLayout: [],
+      alike: !spots.length && question.facts.every(function (fact) { return !fact.colours.length; }),
       makes: book.makesNamed(question.names), names: question.names.map(function (name) { return book.fitsOf(name, forgiving); })
     };
   }
@@ -173,20 +182,31 @@
 
   // The lower the better: names, facts without a row, colours; -1 for a car that does not answer.
   function keyOf(plan, at, total, missingParts) {
-    var facts = factsFor(plan, at), missing = 0, colour = EXACT, fitting = 0;
+    var told = answeredBy(plan, at);
+    if (!told) {
+      missingParts[book.partOf(at)] = true;
+      return -1;
+    }
     total += plan.spotScore;
-    if (!facts.length) fitting = fittingRows(plan.main, book.data().columns.layout[at]).length;
+    return total || told.fitting ? ((1023 - total) * 64 + Math.min(told.missing, 63)) * 4 + EXACT - told.colour : -1;
+  }
+
+  // How a car answers the facts; null while its part is not here. Where neither a wire nor a word that
+  // may be a name is asked for, all cars of one layout answer alike, and are asked once.
+  function answeredBy(plan, at) {
+    var layout = book.data().columns.layout[at];
+    if (plan.alike && plan.byLayout[layout]) return plan.byLayout[layout];
+    var facts = factsFor(plan, at), told = { missing: 0, colour: EXACT, fitting: 0 };
+    if (!facts.length) told.fitting = fittingRows(plan.main, layout).length;
     for (var i = 0; i < facts.length; i++) {
       var found = rowsFor(facts[i], at);
-      if (!found) {
-        missingParts[book.partOf(at)] = true;
-        return -1;
-      }
-      if (!found.rows.length) missing++;
-      if (found.colour) fitting += found.rows.length;
-      colour = Math.min(colour, found.colour);
+      if (!found) return null;
+      if (!found.rows.length) told.missing++;
+      if (found.colour) told.fitting += found.rows.length;
+      told.colour = Math.min(told.colour, found.colour);
     }
-    return total || fitting ? ((1023 - total) * 64 + Math.min(missing, 63)) * 4 + EXACT - colour : -1;
+    plan.byLayout[layout] = told;
+    return told;
   }
 
   // The ways to read a question, the plainest first; the last leaves out a word not yet asked.

@@ -9,7 +9,7 @@
     data = index;
     words.load(index);
     parts = (loadedParts || []).slice();
-    book = { count: index.columns.from.length, groups: [], groupOf: [], vocabulary: [], numbers: Object.create(null), layouts: [] };
+    book = { count: index.columns.from.length, groups: [], groupOf: [], vocabulary: [], numbers: Object.create(null), layouts: [], entries: [] };
     index.makes.forEach(function (make) {
       for (var i = 0; i < make[1].length; i += 2) addGroup(make[0], make[1][i], make[1][i + 1]);
     });
@@ -106,7 +106,10 @@
 
   function makeOf(at) { return book.groups[book.groupOf[at]].make; }
 
-  function entry(at) {
+  // A car of the book, put together once.
+  function entry(at) { return book.entries[at] || (book.entries[at] = entryOf(at)); }
+
+  function entryOf(at) {
     var group = book.groups[book.groupOf[at]], from = data.columns.from[at], to = from + data.columns.years[at];
     var slug = (group.make + " " + group.model).toLowerCase().replace(/ /g, "-");
     return {

@@ -3,7 +3,7 @@
 (function () {
   "use strict";
   var SVG = "http://www.w3.org/2000/svg";
-  var book = window.loombookBook;
+  var book = window.loombookBook, samples = Object.create(null);
 
   function element(tag, name, text) {
     var node = document.createElement(tag);
@@ -34,8 +34,13 @@
     return box;
   }
 
-  // A sample of a wire, base with its stripe; the words beside it say the same.
+  // A sample of a wire, base with its stripe; the words beside it say the same. Drawn once, then copied.
   function swatch(wire) {
+    if (samples[wire] === undefined) samples[wire] = drawn(wire);
+    return samples[wire] && samples[wire].cloneNode(true);
+  }
+
+  function drawn(wire) {
     var hex = book.data().wireHex, colours = wire.split("/"), svg = document.createElementNS(SVG, "svg");
     svg.setAttribute("class", "lb-swatch");
     svg.setAttribute("viewBox", "0 0 36 12");
@@ -214,5 +219,17 @@
     return box;
   }
 
-  window.loombookCards = { element: element, press: press, title: title, linkTo: linkTo, card: card, questions: questions, line: line, pageList: pageList };
+  // What stands in a box, by what it says: a keystroke that changes no answer makes nothing anew, and
+  // what was opened or has the focus stays. `pieces` are pairs of that and how it is made.
+  function put(box, pieces) {
+    var before = box.pieces || {}, now = Object.create(null);
+    pieces.forEach(function (piece, i) {
+      var node = now[piece[0]] = before[piece[0]] || piece[1]();
+      if (box.childNodes[i] !== node) box.insertBefore(node, box.childNodes[i] || null);
+    });
+    while (box.childNodes.length > pieces.length) box.removeChild(box.lastChild);
+    box.pieces = now;
+  }
+
+  window.loombookCards = { element: element, press: press, title: title, linkTo: linkTo, card: card, questions: questions, line: line, pageList: pageList, put: put };
 })();

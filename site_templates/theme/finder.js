@@ -4,10 +4,11 @@
 (function () {
   "use strict";
   var RECENT = "loombook:finder:recent", MOST_RECENT = 5, FEW_ROWS = 4;
+  var HASH_MS = 250; // without a key, until the address says what is asked: browsers slow down who writes it at each
   var STEP_WORDS = { make: "Make", model: "Model", year: "Year", variant: "Variant" };
   var finder = window.loombookFinder, book = window.loombookBook, paths = window.loombookPath, cards = window.loombookCards;
   var pages = window.loombookPages;
-  var field, root, home, places = {}, path = {}, failed = {}, fetching = {};
+  var field, root, home, places = {}, path = {}, failed = {}, fetching = {}, toWrite = 0;
   // Answers given so far belong to one text and one path, and are forgotten when those change.
   var asked = { of: "", gone: {}, unknown: [], said: [] };
 
@@ -156,28 +157,36 @@
   }
 
   function showAnswers(text) {
-    var result = found(text), need = missingParts(result), which, box, shown;
-    places.answers.textContent = "";
+    var result = found(text), need = missingParts(result), shown;
     fetchParts(need);
+    if (need.length) cards.put(places.answers, []);
     if (need.some(function (number) { return !failed[number]; })) return say("Fetching this part of the book …");
     if (need.length) return say("A part of the book could not be fetched: the car's own page has its pins.");
     shown = result.found.slice(0, finder.MOST_VEHICLES).map(function (at) { return finder.answerAt(result.plan, at); });
-    which = shown.length ? finder.whichCar(result.found, asked.unknown) : null;
-    box = cards.questions(which, asked, answerQuestion(which));
-    if (box) places.answers.appendChild(box);
-    shown.forEach(function (answer) {
-      places.answers.appendChild(cards.card(answer, rowsShown(result, shown.length), opened, shown.length === 1 && text));
-    });
-    showPages(text, result, shown);
+    showPages(text, result, shown, whichPieces(result, shown).concat(shown.map(function (answer) {
+      return cardPiece(answer, rowsShown(result, shown.length), shown.length === 1 && Boolean(text));
+    })));
+  }
+
+  // The question between the cars found, and each car's card, with what makes them other than before.
+  function whichPieces(result, shown) {
+    var which = shown.length ? finder.whichCar(result.found, asked.unknown) : null;
+    var box = cards.questions(which, asked, answerQuestion(which));
+    return box ? [["which " + JSON.stringify([which, asked.said, asked.unknown]), function () { return box; }]] : [];
+  }
+
+  function cardPiece(answer, most, alone) {
+    var says = JSON.stringify([answer.entry.id, answer.rows, answer.notes, Math.min(most, answer.rows.length), alone]);
+    return ["car " + says, function () { return cards.card(answer, most, opened, alone); }];
   }
 
   // Pages beside the cars; before them when a page's whole name was said, alone when no car fits.
-  function showPages(text, result, shown) {
-    var named = text ? pages.find(text) : [], list = named.length ? cards.pageList(named) : null;
+  function showPages(text, result, shown, pieces) {
+    var named = text ? pages.find(text) : [], first = !shown.length || (named.length && named[0].whole);
     var words = forgiven(result) + (result.outside && shown.length ? "Not among the cars chosen, but in the book: " : "") + summary(text, result, shown);
-    if (list && shown.length && !named[0].whole) places.answers.appendChild(list);
-    else if (list) places.answers.insertBefore(list, places.answers.firstChild);
-    say(list && !shown.length ? (named.length === 1 ? "1 page fits." : named.length + " pages fit.") : words);
+    var list = named.length ? [["pages " + JSON.stringify(named), function () { return cards.pageList(named); }]] : [];
+    cards.put(places.answers, first ? list.concat(pieces) : pieces.concat(list));
+    say(list.length && !shown.length ? (named.length === 1 ? "1 page fits." : named.length + " pages fit.") : words);
   }
 
   // All rows of one car or of a wire that was asked for; a few of a few cars; names alone of many.
@@ -186,7 +195,7 @@
     return result.found.length > cars ? 0 : FEW_ROWS;
   }
 
-  function say(words) { places.status.textContent = words; }
+  function say(words) { if (places.status.textContent !== words) places.status.textContent = words; }
 
   function forgiven(result) {
     var said = window.loombookSaid.saidOf(result.read || []);
@@ -271,8 +280,10 @@
     if (window.loombookFinderData.parts.length === 1) fetchParts([0]);
     field.addEventListener("input", function () {
       show();
-      writeHash(false);
+      clearTimeout(toWrite);
+      toWrite = setTimeout(writeHash, HASH_MS, false);
     });
+    addEventListener("pagehide", function () { writeHash(false); });
     [field, root].forEach(function (node) { node.addEventListener("keydown", onKey); });
     addEventListener("popstate", readHash);
     addEventListener("hashchange", readHash);
