@@ -36,14 +36,15 @@ Result = TypeVar("Result")
 
 
 def find(question: tuple[str, ...], book: Path | None, form: Form) -> None:
-    """Print what a question is answered; exit 1 without an answer."""
+    """Print what a question is answered; exit 1 when neither a car nor a part fits."""
     found = answers(opened(book), " ".join(question))
     if form == "json":
         click.echo(json.dumps(found.as_data(), indent=2, ensure_ascii=False))
     else:
-        text = answers_text(found.answers, _questions(found), found.read_as, found.missed)
+        asks = _questions(found)
+        text = answers_text(found.answers, asks, found.read_as, found.missed, found.parts)
         click.echo(text, nl=False)
-    if not found.answers:
+    if not found.answers and not found.parts:
         raise SystemExit(1)
 
 

@@ -48,6 +48,7 @@ class Entry(NamedTuple):
     how_to_tell: tuple[Question, ...]
     private: bool = False  # a record that only this shop may see
     shells: tuple[tuple[str, str], ...] = ()  # each plug that is drawn, and its housing's id
+    plans: tuple[str, ...] = ()  # ids of the converters that it has a plan with
 
     @property
     def title(self) -> str:

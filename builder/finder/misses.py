@@ -47,7 +47,7 @@ def missed(question: Question, entries: Sequence[Entry], names: Sequence[Names])
     fitting = {name: _places(name, names) for name in question.names}
     cars = _Cars(entries, names, makes, fitting)
     if nobody := [name for name in question.names if not fitting[name]]:
-        return f"No make, model or variant of this book is called {listed(nobody)}."
+        return f"No make, model, variant or part of this book is called {listed(nobody)}."
     named = named_makes(question.names, makes)
     every = {at for at, entry in enumerate(entries) if not named or entry.make in named}
     together = sorted(every.intersection(*(fitting[name] for name in question.names)))

@@ -20,6 +20,7 @@ from builder.finder.names import (
     names_of,
 )
 from builder.finder.old_ids import with_new_ids
+from builder.finder.parts import Part, parts_said
 from builder.finder.tokens import cut, tokens_of
 from builder.finder.understanding import Fact, Item, Question, items_of, question_of
 
@@ -40,12 +41,13 @@ class Answer(NamedTuple):
 class Reply(NamedTuple):
     """Every vehicle that answers a question, best first, and what was forgiven to read it so.
 
-    `missed` says why nothing answers; it is "" when something does.
+    `missed` says why no vehicle answers; it is "" when one does, and when parts alone were named.
     """
 
     answers: tuple[Answer, ...]
     read_as: tuple[ReadAs, ...]
     missed: str
+    parts: tuple[Part, ...] = ()
 
 
 class _Reading(NamedTuple):
@@ -73,31 +75,49 @@ def sisters_of(found: Sequence[Answer]) -> tuple[str, ...]:
     )
 
 
-def reply(text: str, entries: Sequence[Entry], renamed: Mapping[str, str] | None = None) -> Reply:
+def reply(
+    text: str,
+    entries: Sequence[Entry],
+    renamed: Mapping[str, str] | None = None,
+    parts: Sequence[Part] = (),
+) -> Reply:
     """Return every vehicle that answers a question, best first, and what has to be said of it.
 
-    The question is first read as it stands. Only when nothing fits is its last word taken for
-    the beginning of one, are unknown words corrected, and are slips in names forgiven. Old ids of
-    vehicles are read as those of today, which `renamed` gives by the old. What is too long is
-    cut, and said, before anything looks at it.
+    The parts that it names are taken out, and the rest is asked of the vehicles. It is first read
+    as it stands. Only when nothing fits is its last word taken for the beginning of one, are
+    unknown words corrected, and are slips in names forgiven. Old ids of vehicles are read as those
+    of today, which `renamed` gives by the old. What is too long is cut, and said, before anything
+    looks at it.
     """
     short, rest = cut(text)
     asked_for = with_new_ids(short, renamed or {})
-    told = (*asked_for.read_as, *([ReadAs(rest, (), TOO_LONG)] if rest else []))
     ordered = sorted(entries, key=book_order)
     names = [names_of(entry) for entry in ordered]
+    said = parts_said(asked_for.text, parts, names)
+    told = (*asked_for.read_as, *([ReadAs(rest, (), TOO_LONG)] if rest else []), *said.read_as)
     last = _Reading((), False)
-    for reading in _readings(asked_for.text, names):
+    for reading in _readings(said.rest, names):
         asked = question_of(reading.items)
         found = _ranked(asked, ordered, names, reading.forgiving)
         if found:
-            answers = tuple(answer for _, answer in found)
+            answers = tuple(_with_parts(answer, said.parts) for _, answer in found)
             places = [at for at, _ in found[:MOST_VEHICLES]]
             read = (*told, *_read_as(reading, asked, names, places))
-            return Reply(answers, read, "")
+            return Reply(answers, read, "", said.parts)
         last = last if reading.dropped else reading
-    why = missed(question_of(last.items), ordered, names)
-    return Reply((), (*told, *read_items(last.items)), why)
+    alone = said.parts and not last.items
+    why = "" if alone else missed(question_of(last.items), ordered, names)
+    return Reply((), (*told, *read_items(last.items)), why, said.parts)
+
+
+def _with_parts(answer: Answer, parts: Sequence[Part]) -> Answer:
+    """The answer with a note for each converter that the vehicle has no plan with."""
+    notes = [
+        f"No plan with {part.name} is made for this car; its page has those that are."
+        for part in parts
+        if part.kind == "converter" and not part.has_plan_with(answer.entry)
+    ]
+    return answer._replace(notes=(*answer.notes, *notes)) if notes else answer
 
 
 def _read_as(

@@ -28,7 +28,7 @@ GRADES: tuple[RowGrade, ...] = (*BANDS, "measured")
 
 
 VehicleColumn = Literal["from", "years", "variant", "id", "layout"]
-WireColumn = Literal["wires", "grades", "shells"]
+WireColumn = Literal["wires", "grades", "shells", "plans"]
 """Columns of the index and of a part; `theme/finder.js` reads them by these names."""
 
 
@@ -153,7 +153,7 @@ def _part(entries: Sequence[Entry], start: int, sisters: dict[str, Sisters]) -> 
 
     `start` is the place of the first of them in the book.
     """
-    texts, wires, grades, shells = Numbered(), Numbered(), Numbered(), Numbered()
+    texts, wires, grades, shells, plans = (Numbered() for _ in range(5))
     columns: dict[WireColumn, list[int]] = {
         "wires": [wires.number(tuple(texts.number(r.wire) for r in e.rows)) for e in entries],
         "grades": [
@@ -161,6 +161,7 @@ def _part(entries: Sequence[Entry], start: int, sisters: dict[str, Sisters]) -> 
             for entry in entries
         ],
         "shells": [shells.number(tuple(sum(entry.shells, ()))) for entry in entries],
+        "plans": [plans.number(entry.plans) for entry in entries],
     }
     place = {entry.id: start + at for at, entry in enumerate(entries)}
     groups = [sisters[one] for one in sorted(place) if one in sisters]
@@ -168,7 +169,9 @@ def _part(entries: Sequence[Entry], start: int, sisters: dict[str, Sisters]) -> 
         "wires": columns["wires"],
         "grades": columns["grades"],
         "shells": columns["shells"],
+        "plans": columns["plans"],
         "shellSets": shells.all,
+        "planSets": plans.all,
         "sisters": [_sisters(group, place, texts) for group in groups],
         "wireSets": wires.all,
         "gradeSets": grades.all,

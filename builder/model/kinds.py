@@ -23,6 +23,9 @@ PARTS: Mapping[RecordKind, type] = {
 }
 """Those that have a page of facts."""
 
+PART_KINDS: tuple[RecordKind, ...] = tuple(kind for kind in PARTS if kind != "contributor")
+"""What lies on a shop's shelf."""
+
 DECLARED: Mapping[RecordKind, type] = {
     "vehicle": Vehicle,
     **PARTS,

@@ -17,8 +17,8 @@ FINDER_SCRIPTS = (
     "assets/finder-words.js",
     "assets/finder-book.js",
     "assets/finder-said.js",
-    "assets/finder-answers.js",
     "assets/finder-pages.js",
+    "assets/finder-answers.js",
     "assets/plug-face.js",
     "assets/pin-card.js",
     "assets/finder-cards.js",
@@ -31,9 +31,9 @@ KINDS = {
     "jobs": "job",
     "converters": "converter",
     "amplifiers": "amplifier",
+    "cables": "cable",
     "looms": "loom",
     "interfaces": "interface",
-    "cables": "cable",
     "housings": "housing",
     "contributors": "contributor",
     "prove": "proof card",
@@ -41,7 +41,8 @@ KINDS = {
     "handbook": "handbook",
     "schema": "record",
 }
-"""What a page of each folder is called in an answer. Cars and plans are found by their pins."""
+"""What a page of each folder is called in an answer. Cars are found by their pins, plans by
+car and converter."""
 _LIST: Final = "index.html"  # of a folder
 _RULES: Final = "rules"  # whose titles are ids: what they say is asked for
 _TITLE = re.compile(r"<h1[^>]*>(.*?)</h1>", re.S)

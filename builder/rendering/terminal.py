@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from builder.figures import shown
 from builder.finder.entries import FUSE, Row, wire_words
 from builder.finder.forgiven import ReadAs, said_of
+from builder.finder.parts import Part
 from builder.finder.search import Answer
 from builder.findings import DataPath, Finding
 from builder.model.glossary import WHAT_CHANGES
@@ -51,18 +52,34 @@ def answers_text(
     questions: Iterable[str] = (),
     read_as: Sequence[ReadAs] = (),
     missed: str = "",
+    parts: Sequence[Part] = (),
 ) -> str:
-    """The answers to a question, vehicle by vehicle, after what was forgiven and the `questions`
-    between them; without answers, why there are none.
+    """The answers to a question, vehicle by vehicle, after what was forgiven, the plans with the
+    converters that were named, and the `questions` between the vehicles; without answers, why
+    there are none. The parts that were named stand last.
     """
     said = [said_of(read_as)] if read_as else []
     if not answers:
-        return "\n".join([*said, f"Nothing in this book fits. {missed}"]) + "\n"
-    lines = [*said, *questions]
+        why = [] if parts and not missed else [f"Nothing in this book fits. {missed}"]
+        return "\n".join([*said, *why, *_part_lines(parts)]).lstrip("\n") + "\n"
+    lines = [*said, *_plan_lines(answers, parts), *questions]
     for answer in answers:
         mark = f"   {PRIVATE}" if answer.entry.private else ""
         lines += ["", f"{answer.entry.title}   ({answer.entry.id}){mark}", *_answer_rows(answer)]
+    lines += ["", *_part_lines(parts)] if parts else []
     return "\n".join(lines).lstrip("\n") + "\n"
+
+
+def _plan_lines(answers: Sequence[Answer], parts: Sequence[Part]) -> Iterator[str]:
+    for answer in answers:
+        for part in parts:
+            if part.has_plan_with(answer.entry):
+                yield f"Plan: {answer.entry.title}, with {part.name}"
+                yield f"  loombook plan {answer.entry.id} --converter {part.id}"
+
+
+def _part_lines(parts: Iterable[Part]) -> Iterator[str]:
+    yield from (f"{part.name}   ({part.kind} {part.id})" for part in parts)
 
 
 def _answer_rows(answer: Answer) -> Iterator[str]:

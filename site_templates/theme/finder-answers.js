@@ -4,7 +4,7 @@
   "use strict";
   var MOST_VEHICLES = 8, BEGINNING = 3, EXACT = 3, LIKE = 2, TURNED = 1;
   var NO_WIRE = "colour not recorded", NOT_RECORDED = "Not recorded for this car.";
-  var words = window.loombookWords, book = window.loombookBook, told = window.loombookSaid, has = Object.prototype.hasOwnProperty;
+  var words = window.loombookWords, book = window.loombookBook, told = window.loombookSaid, pages = window.loombookPages, has = Object.prototype.hasOwnProperty;
   var PARTS_OF_PAIR = { woofer: true, tweeter: true };
 
   // ---- which rows answer a fact (facts.py) -------------------------------------------------
@@ -245,17 +245,18 @@
   // {plan, found: places in the book, need: parts to fetch before the answer is known, read: what
   // was forgiven, missed: why nothing answers}
   function search(text, limits) {
-    var short = words.cut(text), asked = told.withNewIds(short[0], book.data().renamed), all = readings(asked.text);
+    var short = words.cut(text), asked = told.withNewIds(short[0], book.data().renamed), named = pages.partsSaid(asked.text), all = readings(named.rest);
     var result = { plan: null, found: [], need: [] }, last = { items: [] };
     for (var i = 0; i < all.length && !result.found.length && !result.need.length; i++) {
       if (all[i].items.length) result = rankedBy(words.questionOf(all[i].items), all[i].forgiving, limits || allCars());
       if (result.found.length || !all[i].dropped) last = all[i];
     }
     var cutOff = short[1] ? [{ said: short[1], words: [], why: told.TOO_LONG }] : [];
-    result.read = asked.read.concat(cutOff, told.readItems(last.items));
+    result.read = asked.read.concat(cutOff, named.read, told.readItems(last.items));
     result.missed = "";
+    result.parts = named.parts;
     if (result.found.length) result.read = result.read.concat(readOf(result, last));
-    else if (!result.need.length) result.missed = told.missed(words.questionOf(last.items));
+    else if (!result.need.length && !(named.parts.length && !last.items.length)) result.missed = told.missed(words.questionOf(last.items));
     return result;
   }
 
@@ -265,8 +266,8 @@
   }
 
   // ---- answers ---------------------------------------------------------------------------------
-  // The answer of one car, or null while its part is not here.
-  function answerAt(plan, at) {
+  // The answer of one car, or null while its part is not here; `parts` are those that were named.
+  function answerAt(plan, at, parts) {
     var wires = book.wires(at), layout = book.layout(book.data().columns.layout[at]), seen = {}, rows = [], notes = [];
     if (!wires) return null;
     var facts = plan ? factsFor(plan, at) : [];
@@ -285,7 +286,10 @@
       });
     });
     var all = layout.rows.map(function (row, i) { return rowAt(layout, wires, i); });
-    return { entry: book.entry(at), rows: rows, notes: notes, all: all };
+    (parts || []).forEach(function (part) {
+      if (part.kind === "converter" && wires.plans.indexOf(part.id) < 0) notes.push("No plan with " + part.called + " is made for this car; its page has those that are.");
+    });
+    return { entry: book.entry(at), rows: rows, notes: notes, all: all, plans: wires.plans };
   }
 
   function rowAt(layout, wires, i) {
@@ -298,7 +302,7 @@
 
   function find(text) {
     var result = search(text);
-    return result.found.slice(0, MOST_VEHICLES).map(function (at) { return answerAt(result.plan, at); });
+    return result.found.slice(0, MOST_VEHICLES).map(function (at) { return answerAt(result.plan, at, result.parts); });
   }
 
   // ---- which record is my car? (asking.py) ---------------------------------------------------------

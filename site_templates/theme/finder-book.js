@@ -150,11 +150,15 @@
     return low;
   }
 
-  // The wires and grades of a car, one for each row of its layout; null until its part is here.
+  // The wires and grades of a car, one for each row of its layout, and the converters it has a plan
+  // with; null until its part is here.
   function wires(at) {
     var number = partOf(at), part = parts[number], place = at - data.parts[number];
     if (!part) return null;
-    return { set: part.wireSets[part.wires[place]], texts: part.texts, grades: part.gradeSets[part.grades[place]] };
+    return {
+      set: part.wireSets[part.wires[place]], texts: part.texts, grades: part.gradeSets[part.grades[place]],
+      plans: part.planSets[part.plans[place]]
+    };
   }
 
   // Fetch a part with a script element: that works from a folder of files as well. `then` is told

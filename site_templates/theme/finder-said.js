@@ -59,7 +59,7 @@
     if (alike.length) return askedBack(alike);
     var asked = question.names.map(function (name) { return { name: name, fits: book.fitsOf(name, true) }; });
     var nobody = asked.filter(function (one) { return !one.fits.any; });
-    if (nobody.length) return "No make, model or variant of this book is called " + listed(nobody.map(nameOf)) + ".";
+    if (nobody.length) return "No make, model, variant or part of this book is called " + listed(nobody.map(nameOf)) + ".";
     var named = book.makesNamed(question.names), together = places(function (at) {
       return (!named || named.indexOf(book.makeOf(at)) >= 0) && asked.every(function (one) { return book.fit(one.fits, at); });
     });

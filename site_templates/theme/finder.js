@@ -162,7 +162,7 @@
     if (need.length) cards.put(places.answers, []);
     if (need.some(function (number) { return !failed[number]; })) return say("Fetching this part of the book …");
     if (need.length) return say("A part of the book could not be fetched: the car's own page has its pins.");
-    shown = result.found.slice(0, finder.MOST_VEHICLES).map(function (at) { return finder.answerAt(result.plan, at); });
+    shown = result.found.slice(0, finder.MOST_VEHICLES).map(function (at) { return finder.answerAt(result.plan, at, result.parts); });
     showPages(text, result, shown, whichPieces(result, shown).concat(shown.map(function (answer) {
       return cardPiece(answer, rowsShown(result, shown.length), shown.length === 1 && Boolean(text));
     })));
@@ -180,13 +180,23 @@
     return ["car " + says, function () { return cards.card(answer, most, opened, alone); }];
   }
 
-  // Pages beside the cars; before them when a page's whole name was said, alone when no car fits.
+  // Plans of a converter that was named come first of all. Pages stand beside the cars; before them
+  // when a page's whole name was said, alone when no car fits.
   function showPages(text, result, shown, pieces) {
-    var named = text ? pages.find(text) : [], first = !shown.length || (named.length && named[0].whole);
+    var named = text ? pagesOf(text, result.parts || [], shown) : [], first = !shown.length || (named.length && named[0].whole);
     var words = forgiven(result) + (result.outside && shown.length ? "Not among the cars chosen, but in the book: " : "") + summary(text, result, shown);
     var list = named.length ? [["pages " + JSON.stringify(named), function () { return cards.pageList(named); }]] : [];
     cards.put(places.answers, first ? list.concat(pieces) : pieces.concat(list));
-    say(list.length && !shown.length ? (named.length === 1 ? "1 page fits." : named.length + " pages fit.") : words);
+    if (!list.length || shown.length) return say(words);
+    say((named.length === 1 ? "1 page fits." : named.length + " pages fit.") + (result.parts.length && result.missed ? " " + result.missed : ""));
+  }
+
+  function pagesOf(text, parts, shown) {
+    var titled = shown.map(function (answer) { return Object.assign({ title: cards.title(answer.entry) }, answer); });
+    var by = pages.withParts(titled, parts), found = by.plans.concat(by.parts, pages.find(text));
+    return found.filter(function (page, at) {
+      return found.findIndex(function (one) { return one.url === page.url; }) === at;
+    });
   }
 
   // All rows of one car or of a wire that was asked for; a few of a few cars; names alone of many.

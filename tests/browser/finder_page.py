@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from functools import cache
 from typing import Any
 
 from chromium import Browser
+from shipped_book import PINOUTS
 
+from builder.book import open_book
 from builder.finder.entries import Entry
 from builder.finder.forgiven import said_of
-from builder.finder.search import Answer, Reply, find, reply
+from builder.finder.parts import Part
+from builder.finder.search import MOST_VEHICLES, Answer, Reply, reply
+from builder.pipeline.answers.book_parts import book_parts
 from builder.pipeline.site.finder_files import finder_data_of
 
 ALL_PARTS = """
@@ -26,7 +31,8 @@ REPLIES = """
   return arguments[0].map(text => {
     const found = window.loombookFinder.search(text);
     const read = found.read.map(one => [one.said, one.words]);
-    return [read, window.loombookSaid.saidOf(found.read), found.missed];
+    const parts = found.parts.map(one => one.id);
+    return [read, window.loombookSaid.saidOf(found.read), found.missed, parts];
   });
 """
 LOAD = "window.loombookFinder.load(arguments[0], arguments[1])"
@@ -53,7 +59,8 @@ def page_answers(browser: Browser, texts: list[str]) -> list[Any]:
 
 
 def page_replies(browser: Browser, texts: list[str]) -> list[Any]:
-    """What the page says with its answers: words read as others, so in a sentence, why none."""
+    """What the page says with its answers: words read as others, so in a sentence, why none, and
+    the parts that were named."""
     return list(browser.run(REPLIES, texts))  # type: ignore[call-overload]
 
 
@@ -61,17 +68,24 @@ def core_replies(
     texts: list[str], entries: list[Entry], renamed: dict[str, str] | None = None
 ) -> list[Any]:
     """What the command says with its answers, in the same form."""
-    return [_reply(reply(text, entries, renamed)) for text in texts]
+    return [_reply(reply(text, entries, renamed, shipped_parts())) for text in texts]
+
+
+@cache
+def shipped_parts() -> list[Part]:
+    """The parts of the shipped book, which the page has whatever cars it is given."""
+    return book_parts(open_book(PINOUTS))
 
 
 def _reply(found: Reply) -> list[Any]:
     read = [[one.said, list(one.words)] for one in found.read_as]
-    return [read, said_of(found.read_as), found.missed]
+    return [read, said_of(found.read_as), found.missed, [part.id for part in found.parts]]
 
 
 def core_answers(texts: list[str], entries: list[Entry]) -> list[Any]:
     """What the command answers, in the same form."""
-    return [[_plain(answer) for answer in find(text, entries)] for text in texts]
+    found = [reply(text, entries, parts=shipped_parts()).answers for text in texts]
+    return [[_plain(answer) for answer in one[:MOST_VEHICLES]] for one in found]
 
 
 def _plain(answer: Answer) -> list[Any]:

@@ -22,7 +22,7 @@ from builder.book import open_book
 from builder.finder.entries import Entry, Row
 from builder.finder.words import KNOWN
 from builder.model.vehicle import Scope
-from builder.pipeline.answers.answering import finder_entries
+from builder.pipeline.answers.answering import planned_entries
 
 pytestmark = pytest.mark.browser
 
@@ -71,7 +71,7 @@ HOSTILE = [
 
 @pytest.fixture(scope="module")
 def entries() -> list[Entry]:
-    return finder_entries(open_book(PINOUTS))
+    return planned_entries(open_book(PINOUTS))
 
 
 def test_the_page_gives_the_answers_of_the_table(browser, address):
@@ -82,9 +82,31 @@ def test_the_page_gives_the_answers_of_the_table(browser, address):
         assert list(rows.items()) == list(question["answers"].items()), question["ask"]
         assert question.get("says", "") in " ".join(found[0][2] if found else [])
     said = page_replies(browser, [question["ask"] for question in QUESTIONS])
-    for question, (_, read, missed) in zip(QUESTIONS, said, strict=True):
+    for question, (_, read, missed, parts) in zip(QUESTIONS, said, strict=True):
         assert read == question.get("read", ""), question["ask"]
+        assert parts == question.get("parts", [])
         assert missed == question.get("missed", missed if not question["answers"] else "")
+
+
+def test_the_plans_of_a_converter_that_is_named_stand_before_all(browser, address, site):
+    open_finder(browser, address)
+    for question in QUESTIONS:
+        if "parts" in question:
+            links = shown_links(browser, question["ask"])
+            plans = [f"plans/{one}.html" for one in question.get("plans", [])]
+            assert links[: len(plans)] == plans, question["ask"]
+            assert all((site / link).is_file() for link in plans)
+            assert any(link.endswith(f"/{question['parts'][0]}.html") for link in links)
+
+
+def shown_links(browser, text):
+    return browser.run(
+        "const f = document.getElementById('finder-field'); f.value = arguments[0];"
+        "f.dispatchEvent(new Event('input'));"
+        "const links = [...document.querySelectorAll('#finder-answers a')];"
+        "return links.map(link => link.getAttribute('href'))",
+        text,
+    )
 
 
 def test_page_and_command_give_the_same_rows_grades_and_notes(browser, address, entries):
@@ -132,8 +154,8 @@ def test_words_thrown_together_give_the_same_answers(browser, address, entries):
     for text, one, other_one in zip(texts, page_replies(browser, texts), said, strict=True):
         assert one == other_one, text
     assert sum(bool(found) for found in core) > len(texts) / 4
-    assert sum(bool(read) for _, read, _ in said) > len(texts) / 16
-    assert sum(bool(missed) for _, _, missed in said) > len(texts) / 16
+    assert sum(bool(read) for _, read, *_ in said) > len(texts) / 16
+    assert sum(bool(missed) for _, _, missed, _ in said) > len(texts) / 16
 
 
 def test_a_book_in_several_parts_gives_the_same_answers(browser, address):

@@ -41,12 +41,14 @@ def find(question: tuple[str, ...], book: Path | None, form: Form) -> None:
 
     Say a car (make, model, years, variant), a function (switched, constant, ground, turn on,
     illumination, front left ...), a wire colour (base/stripe), a plug or cavity (A4, plug B), or
-    several of them with "and", in any order. The handbook prints every word it knows.
+    several of them with "and", in any order; or a part by its id or name. A converter beside a car
+    brings their plan. The handbook prints every word it knows.
 
     \b
     loombook find quern 2018 switched and ground
     loombook find tansy green/black rear left
     loombook find rook plug X2 pin 3
+    loombook find tansy cvn-2a
     """
     from builder.cli import answering
 

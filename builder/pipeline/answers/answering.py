@@ -2,22 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from builder.book import Book, RecordFile
 from builder.finder.entries import Entry, entry
 from builder.finder.forgiven import ReadAs, said_of
+from builder.finder.parts import Part, fitting
 from builder.finder.search import MOST_VEHICLES, Answer, reply, sisters_of
 from builder.findings import DataPath, Finding
+from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
+from builder.pipeline.answers.book_parts import book_parts, part_records
 from builder.pipeline.answers.which_car import WhichCar, sisters_between
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.every_vehicle import vehicles
 from builder.pipeline.checking.gate import still_open
 from builder.pipeline.checking.records import ReadRecord, as_counted, read_record
 from builder.pipeline.checking.shelf import counting_shelf
+from builder.planning.feeds.serving import serves
 from builder.proof.pin_proof import PinProof, prove
 from builder.rendering.spoken_against import spoken_against
 from builder.reporting import finding_data
@@ -48,6 +52,14 @@ class Found:
     which: WhichCar | None  # when several records of the best answer's model fit
     read_as: tuple[ReadAs, ...] = ()
     missed: str = ""
+    parts: tuple[Part, ...] = ()  # that were named, or alone fit
+
+    def plans(self) -> Iterator[tuple[Entry, Part]]:
+        """Yield each vehicle that answers with each converter named that it has a plan with."""
+        for answer in self.answers:
+            for part in self.parts:
+                if part.has_plan_with(answer.entry):
+                    yield answer.entry, part
 
     def as_data(self) -> dict[str, Any]:
         """The answers as plain data."""
@@ -56,6 +68,8 @@ class Found:
             "read_as": [{"said": one.said, "as": list(one.words)} for one in self.read_as],
             "missed": self.missed,
             "which_car": self.which.as_data() if self.which else None,
+            "plans": [{"vehicle": car.id, "converter": part.id} for car, part in self.plans()],
+            "parts": [part._asdict() for part in self.parts],
             "answers": [
                 {
                     "vehicle": answer.entry.id,
@@ -71,11 +85,19 @@ class Found:
 
 
 def answers(book: Book, question: str) -> Found:
-    """Return what the book answers to a question."""
-    entries = finder_entries(book)
-    found = reply(question, entries, renamed_vehicles(book))
-    which = _which(entries, found.answers)
-    return Found(question, found.answers[:MOST_VEHICLES], which, found.read_as, found.missed)
+    """Return what the book answers to a question: of its vehicles, and of parts that it names."""
+    parts, entries = book_parts(book), planned_entries(book)
+    found = reply(question, entries, renamed_vehicles(book), parts)
+    fit = () if found.parts or found.answers else fitting(question, parts)
+    which, shown = _which(entries, found.answers), found.answers[:MOST_VEHICLES]
+    missed = "" if fit else found.missed
+    return Found(question, shown, which, found.read_as, missed, found.parts or fit)
+
+
+def planned_entries(book: Book) -> list[Entry]:
+    """Return the finder's entry of every vehicle, with the converters that it has a plan with."""
+    parts = [record for _, record in part_records(book)]
+    return finder_entries(book, [part for part in parts if isinstance(part, Converter)])
 
 
 def renamed_vehicles(book: Book) -> dict[str, str]:
@@ -93,25 +115,37 @@ def _which(entries: Sequence[Entry], found: Sequence[Answer]) -> WhichCar | None
     return WhichCar(tuple(e for e in entries if e.id in ids), group)
 
 
-def finder_entries(book: Book) -> list[Entry]:
-    """Return the finder's entry of every vehicle of a book, by id."""
-    found = [_entry_of(book, read, vehicle) for read, vehicle in vehicles(book)]
+def finder_entries(book: Book, converters: Sequence[Converter] = ()) -> list[Entry]:
+    """Return the finder's entry of every vehicle of a book, by id; `converters` are those whose
+    plans may be asked for.
+    """
+    found = [_entry_of(book, read, vehicle, converters) for read, vehicle in vehicles(book)]
     return sorted(filter(None, found), key=lambda entry: entry.id)
 
 
-def _entry_of(book: Book, read: ReadRecord, vehicle: Vehicle) -> Entry | None:
+def _entry_of(
+    book: Book, read: ReadRecord, vehicle: Vehicle, converters: Sequence[Converter]
+) -> Entry | None:
     """A vehicle's entry; None for one that loombook cannot deal with, which the check names."""
     try:
-        return finder_entry(vehicle, prove(vehicle, book.defaults), read.file.is_private)
+        plans = [one.id for one in converters if serves(vehicle, one, book.defaults)[0]]
+        proofs = prove(vehicle, book.defaults)
+        return finder_entry(vehicle, proofs, read.file.is_private, plans)
     except Exception:
         return None
 
 
 def finder_entry(
-    vehicle: Vehicle, proofs: dict[DataPath, PinProof], private: bool = False
+    vehicle: Vehicle,
+    proofs: dict[DataPath, PinProof],
+    private: bool = False,
+    plans: Sequence[str] = (),
 ) -> Entry:
-    """Return the finder's entry of a vehicle; `private` when only this shop may see its record."""
-    return entry(vehicle, lambda pin: proofs[pin.path].band, private)
+    """Return the finder's entry of a vehicle; `private` when only this shop may see its record,
+    `plans` are the ids of the converters that it has a plan with.
+    """
+    made = entry(vehicle, lambda pin: proofs[pin.path].band, private)
+    return made._replace(plans=tuple(plans))
 
 
 @dataclass(frozen=True, slots=True)
@@ -201,8 +235,8 @@ def _file_meant(book: Book, name: str) -> RecordFile:
     """The file of the only vehicle a question fits as it stands: nothing is forgiven here, since
     what follows is read and joined as that car's.
     """
-    asked = answers(book, name)
-    found = [answer.entry.id for answer in asked.answers]
+    asked = reply(name, finder_entries(book), renamed_vehicles(book))
+    found = [answer.entry.id for answer in asked.answers[:MOST_VEHICLES]]
     if found and asked.read_as:
         raise NoSuchRecordError(
             f'no vehicle is called "{name}"; {said_of(asked.read_as)} Type: {" or ".join(found)}'

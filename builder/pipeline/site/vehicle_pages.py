@@ -104,7 +104,7 @@ def _write(work: VehicleWork, file: RecordFile) -> WrittenVehicle | Finding:
     pages = _pages(work, read, vehicle, proofs, findings, plans, plain)
     visits = [read_record(visit) for visit in file.visits]
     return WrittenVehicle(
-        finder_entry(vehicle, proofs, file.is_private),
+        finder_entry(vehicle, proofs, file.is_private, [p.converter for p in plans]),
         [(p.converter, Used(plan_url(p.vehicle, p.converter), vehicle.title)) for p in plans],
         health_of(vehicle, proofs, wanted_of(vehicle, proofs, plans, defaults)),
         [work.writer.written(work.info.marked(page)) for page in pages],

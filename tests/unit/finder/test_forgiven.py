@@ -148,7 +148,7 @@ def test_an_old_id_at_the_end_of_a_question_that_grows_is_read_whole():
         ("tolvane roook", 'No Tolvane is called "roook" (read as "rook"); Torvane has one.'),
         ("tolvane torvane", "No Tolvane is a Torvane."),
         ("quern rook", 'No car of this book is called "quern" and "rook" at once.'),
-        ("tolvane zibbelin", 'No make, model or variant of this book is called "zibbelin".'),
+        ("tolvane zibbelin", 'No make, model, variant or part of this book is called "zibbelin".'),
         ("quern 2025", "Tolvane Quern is recorded for 2010 to 2012, not for 2025."),
         ("quern from 2025", "Tolvane Quern is recorded for 2010 to 2012, not for 2025 and later."),
         ("base before 2002", "Cars of that name are recorded for 2003 to 2006, 2010 to 2012, "
