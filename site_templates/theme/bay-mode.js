@@ -241,8 +241,20 @@
     keep();
     unmark();
     root.classList.remove("bay-mode");
-    node.scrollIntoView({ block: "center" });
+    stay(node);
   }
+
+  /* Where the hand was: on its sheet when that is shown, else where the work is begun from. */
+  function stay(node) {
+    var begin = Array.prototype.find.call(document.querySelectorAll(".bay-begin button"), seen);
+    var at = seen(node) ? node : begin;
+    if (at) {
+      at.scrollIntoView({ block: "center" });
+      at.focus({ preventScroll: true });
+    }
+  }
+
+  function seen(node) { return node.checkVisibility(); }
 
   /* -- what stands round a screen -------------------------------------------------------------------- */
 

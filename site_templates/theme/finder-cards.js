@@ -136,17 +136,25 @@
   }
 
   function openCard(item, answer, row) {
-    var old = item.querySelector(".pin-card");
-    if (old) return item.removeChild(old);
+    var opener = item.querySelector(".finder-open");
+    if (item.querySelector(".pin-card")) return closeCard(item, opener);
     book.fetchShell(row.cavity === "fuse" ? "" : book.shellOf(answer.entry.at, row.plug), function (shell) {
+      if (item.querySelector(".pin-card")) return;
       var grade = element("p", "card-grade");
       grade.appendChild(item.querySelector(".finder-grade").cloneNode(true));
+      opener.setAttribute("aria-expanded", "true");
       item.appendChild(window.loombookCard.card({
         place: placeOf(row), does: (row.channel ? row.channel.replace(/-/g, " ") + " " : "") + (book.data().functionNames[row.fn] || row.fn),
         parts: [wires(row), grade], marks: row.cavity === "fuse" ? [] : marksOf(row), faces: facesOf(row, answer.all, shell),
-        states: statesOf(row), links: cardLinks(answer.entry, row)
+        states: statesOf(row), links: cardLinks(answer.entry, row), close: function () { closeCard(item, opener); }
       }));
     });
+  }
+
+  function closeCard(item, opener) {
+    item.removeChild(item.querySelector(".pin-card"));
+    opener.setAttribute("aria-expanded", "false");
+    opener.focus();
   }
 
   function line(row, answer) {
@@ -155,6 +163,7 @@
     if (mark) grade.appendChild(element("span", "mark", mark));
     grade.appendChild(document.createTextNode((mark ? " " : "") + row.grade));
     var where = press("", function () { openCard(item, answer, row); }, "finder-open");
+    where.setAttribute("aria-expanded", "false");
     where.appendChild(element("strong", "finder-where", row.cavity === "fuse" ? "fuse " + row.plug : "plug " + row.plug + " cavity " + row.cavity));
     [
       element("span", "finder-what", row.channel ? row.channel.replace(/-/g, " ") + " " + name : name), where,

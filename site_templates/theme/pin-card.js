@@ -93,20 +93,26 @@
   }
 
   // `pin` is {place, does, parts: nodes that say wire, grade and fuse, marks: [[cavity, colours]],
-  // faces: [wire side, open face] or none, states: a node or null, links: nodes}.
+  // faces: [wire side, open face] or none, states: a node or null, links: nodes, close: what Escape
+  // does}. It reads pin, function, wire, grade, states; the style sheet draws the faces above them.
   function card(pin) {
     var box = element("article", "pin-card"), who = element("div", "card-who"), says = element("div");
     box.tabIndex = -1;
     box.setAttribute("aria-label", pin.place.replace("\n", " and ") + ": " + pin.does);
-    if (pin.faces && pin.faces.length) {
-      facesOf(pin.faces, pin.marks).forEach(function (part) { box.appendChild(part); });
-    }
+    box.addEventListener("keydown", function (event) {
+      if (event.key !== "Escape") return;
+      event.stopPropagation();
+      pin.close();
+    });
     who.appendChild(element("b", pin.place.indexOf("\n") < 0 ? "plate" : "plate two", pin.place));
     says.appendChild(element("h3", "", pin.does));
     pin.parts.forEach(function (part) { says.appendChild(part); });
     who.appendChild(says);
     box.appendChild(who);
     if (pin.states) box.appendChild(pin.states);
+    if (pin.faces && pin.faces.length) {
+      facesOf(pin.faces, pin.marks).forEach(function (part) { box.appendChild(part); });
+    }
     box.appendChild(pin.links);
     return box;
   }
@@ -120,7 +126,7 @@
 
   function wordsOf(node) { return node.textContent.trim().replace(/\s+/g, " "); }
 
-  function fromPage(body, links) {
+  function fromPage(body, links, close) {
     var row = body.querySelector("tr.pin"), plug = body.closest("section.plug"), wire = element("p", "card-wire");
     var grade = element("p", "card-grade"), states = body.querySelector(".states"), fuse = row.querySelector(".fuse:not(.nothing)");
     Array.prototype.forEach.call(row.querySelector(".wire").children, function (part) { wire.appendChild(part.cloneNode(true)); });
@@ -130,7 +136,7 @@
       place: wordsOf(row.querySelector("th")), does: wordsOf(row.querySelector(".does")),
       parts: [wire, grade], marks: [[body.getAttribute("data-cavity"), coloursIn(row.querySelector(".wire"))]],
       faces: Array.prototype.map.call(plug.querySelectorAll(".faces > .face > svg"), copyOf),
-      states: states && states.cloneNode(true), links: links
+      states: states && states.cloneNode(true), links: links, close: close
     });
   }
 
@@ -147,16 +153,19 @@
 
   function opened(event) {
     var link = event.target.closest && event.target.closest(".answers a.lead"), body, place, made;
+
+    function close() {
+      made.parentNode.removeChild(made);
+      link.focus();
+    }
+
     if (!link || event.ctrlKey || event.metaKey || event.shiftKey || event.button) return;
     body = document.getElementById(link.getAttribute("href").slice(1));
     if (!body || !body.querySelector("tr.pin")) return;
     event.preventDefault();
     place = link.closest(".answer");
     document.querySelectorAll(".answers .pin-card").forEach(function (old) { old.parentNode.removeChild(old); });
-    made = fromPage(body, linksOf(link, function () {
-      made.parentNode.removeChild(made);
-      link.focus();
-    }));
+    made = fromPage(body, linksOf(link, close), close);
     place.appendChild(made);
     made.focus({ preventScroll: true });
     made.scrollIntoView({ block: "nearest" });
