@@ -77,6 +77,12 @@
 
   /* -- small parts ------------------------------------------------------------------------------ */
 
+  /* What is one of many that look alike says to the ear of which line it is. */
+  function named(node, words) {
+    node.setAttribute("aria-label", words);
+    return node;
+  }
+
   function button(words, work) {
     var made = element("button", words, "button");
     made.type = "button";
@@ -178,12 +184,12 @@
     box.setAttribute("aria-label", ask.test + " reads, " + bay.unitOf(ask));
     fill.append(field);
     if (ask.quantity === "ohm") {
-      fill.append(button("open", function () { type("open"); }));
+      fill.append(named(button("open", function () { type("open"); }), "open, " + ask.test));
     } else if (ask.quantity === "dc_v" && (ask.low === null || judging.pair(ask.low)[0] === 0 && judging.pair(ask.low)[1] <= 0)) {
       // A phone's decimal keys may have no minus.
-      fill.append(button("±", function () {
+      fill.append(named(button("±", function () {
         type(/^[-−]/.test(box.value) ? box.value.slice(1) : "-" + box.value);
-      }));
+      }), "± turn the sign, " + ask.test));
     }
     fill.append(mark);
     (ask.also || []).forEach(function (name) {
