@@ -180,7 +180,7 @@
   function card(answer, most, opened, alone) {
     var box = element("section", "finder-answer"), list = element("ul", "finder-rows");
     var rows = answer.rows.slice(0, most);
-    box.appendChild(linkTo(element("h3", "finder-car"), answer.entry, opened));
+    box.appendChild(linkTo(element("h2", "finder-car"), answer.entry, opened));
     answer.notes.forEach(function (note) { box.appendChild(element("p", "finder-none", note)); });
     if (!answer.rows.length && !answer.notes.length) box.appendChild(element("p", "finder-none", "Not recorded for this car."));
     rows.forEach(function (row) { list.appendChild(line(row, answer)); });

@@ -35,7 +35,18 @@
     button.type = "button";
     button.className = "group-fold";
     button.addEventListener("click", function () { fold(group, !group.classList.contains("shut")); });
-    title.insertBefore(button, title.firstChild);
+    place(title).prepend(button);
+  }
+
+  /* In a table that says by roles that it is one, a button stands in a cell. */
+  function place(title) {
+    if (title.tagName !== "CAPTION") { return title; }
+    return ["row", "cell"].reduce(function (into, role) {
+      var span = document.createElement("span");
+      span.setAttribute("role", role);
+      into.prepend(span);
+      return span;
+    }, title);
   }
 
   function named(group) {

@@ -45,3 +45,22 @@ PAGES = (
     "handbook/publish.html",
     "data/index.html",
 )
+
+FINISHED = "jobs/tansy-subwoofer-finished.html"
+SHEETS = (
+    *(f"{FINISHED}#{sheet}" for sheet in (
+        "tap", "parts", "levels", "power", "cables", "tests", "steps", "because", "revert",
+        "as_built", "customer",
+    )),
+    "jobs/sedge-fronts.html#loom",
+)  # fmt: skip
+"""Each sheet of a job at its own address, where it alone is shown."""
+OTHERWISE = (
+    "plans/cindral-osier-2018--cvn-2a.html",
+    "plans/cindral-osier-2018--cvn-4a.html",
+    "jobs/ullin-split-fronts.html",
+    "index.html#ask=tansy cvn-2a switched",
+)
+"""Pages that look otherwise for what they say: a probe plan, no plan, a job that is not to be built
+yet, and the field with its answers."""
+STATES = (*SHEETS, *OTHERWISE)

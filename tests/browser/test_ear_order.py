@@ -7,7 +7,7 @@ from itertools import pairwise
 import pytest
 from chromium import Browser
 from ear_order import FIELDS, PICTURES, PRESSED, Heard, heard, words
-from page_kinds import JOB, PAGES, PLAN, VEHICLE
+from page_kinds import JOB, PAGES, PLAN, STATES, VEHICLE
 from selenium.webdriver.support.wait import WebDriverWait
 from test_finder_use import ask
 
@@ -17,7 +17,7 @@ NO_NAMES = {"", "button", "link", "field", "image", "input", "±", "×", "…", 
 _UNFOLD = "document.querySelectorAll('details').forEach(fold => { fold.open = true; })"
 
 
-@pytest.fixture(scope="module", params=PAGES)
+@pytest.fixture(scope="module", params=[*PAGES, *STATES])
 def read(request: pytest.FixtureRequest, chromium: Browser, address: str) -> list[Heard]:
     """What is read of a page on a phone, its folds open."""
     chromium.resize(390)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import threading
 from collections.abc import Iterator
 from http.server import SimpleHTTPRequestHandler
@@ -10,7 +11,7 @@ from pathlib import Path
 
 import pytest
 from chromium import Browser
-from page_kinds import PAGES
+from page_kinds import PAGES, SHEETS, STATES
 from samples import LONG
 from shipped_book import ROOT
 
@@ -66,11 +67,12 @@ def watching(chromium: Browser) -> Iterator[Browser]:
     dress(chromium, "")
 
 
-@pytest.fixture(scope="module", params=PAGES)
+@pytest.fixture(scope="module", params=[*PAGES, *STATES])
 def page(request: pytest.FixtureRequest, watching: Browser, served: str) -> Browser:
     """The browser on a phone with the page open, its folds open."""
     watching.resize(390)
     dress(watching, "light")
+    watching.open("about:blank")  # another sheet of a page is otherwise the page as it stood
     watching.open(f"{served}/{request.param}", listening=True)
     return watching
 
@@ -161,6 +163,10 @@ def test_axe_finds_what_is_wrong(watching: Browser, served: str) -> None:
     assert [one for one in violations(watching, {"runOnly": RULES}) if one.startswith("label ")]
 
 
+BANNER = re.compile(r'class="banner (\w+)"')
+SHEET = re.compile(r'<section class="sheet sheet-([a-z_]+) ')
+
+
 class _AsPublished(SiteHandler):
     """The same headers from a server that has the worker too, as a published site does."""
 
@@ -203,3 +209,16 @@ def test_every_kind_of_page_is_looked_at(site: Path) -> None:
     assert folders == {url.rpartition("/")[0] or "." for url in PAGES}
     roots = {page.name for page in site.glob("*.html")}
     assert roots <= set(PAGES)
+
+
+def test_every_sheet_and_every_kind_of_plan_is_looked_at(site: Path) -> None:
+    looked_at = {page.partition("#")[0] for page in (*PAGES, *STATES)}
+    texts = {page: (site / page).read_text("utf-8") for page in looked_at}
+    kinds, sheets = set(), set()
+    for page in [*(site / "plans").glob("*.html"), *(site / "jobs").glob("*.html")]:
+        text = page.read_text("utf-8")
+        kinds |= {(page.parent.name, kind) for kind in BANNER.findall(text)}
+        sheets |= set(SHEET.findall(text))
+    seen = {(url.partition("/")[0], k) for url, text in texts.items() for k in BANNER.findall(text)}
+    assert kinds == seen
+    assert sheets == {"cover", *(url.partition("#")[2] for url in SHEETS)}
