@@ -14,12 +14,14 @@ from finder_page import (
     open_finder,
     page_answers,
     page_replies,
+    shipped_parts,
 )
 from samples import many
 from shipped_book import PINOUTS, ROOT
 
 from builder.book import open_book
 from builder.finder.entries import Entry, Row
+from builder.finder.parts import fitting
 from builder.finder.words import KNOWN
 from builder.model.vehicle import Scope
 from builder.pipeline.answers.answering import planned_entries
@@ -97,6 +99,21 @@ def test_the_plans_of_a_converter_that_is_named_stand_before_all(browser, addres
             assert links[: len(plans)] == plans, question["ask"]
             assert all((site / link).is_file() for link in plans)
             assert any(link.endswith(f"/{question['parts'][0]}.html") for link in links)
+
+
+WORDS_OF_PARTS = ("loom fronts", "interface ok", "16-way", "amplifier mono", "five-core", "zzz box")
+
+
+def test_parts_are_found_by_the_same_words_where_nothing_else_fits(browser, address):
+    open_finder(browser, address)
+    found = browser.run(
+        "return arguments[0].map(text => window.loombookPages.find(text).map(one => one.url))",
+        list(WORDS_OF_PARTS),
+    )
+    for text, urls in zip(WORDS_OF_PARTS, found, strict=True):
+        ids = [url.rpartition("/")[2].removesuffix(".html") for url in urls]
+        assert ids == [part.id for part in fitting(text, shipped_parts())], text
+    assert sum(bool(urls) for urls in found) == len(WORDS_OF_PARTS) - 1
 
 
 def shown_links(browser, text):
