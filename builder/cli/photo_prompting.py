@@ -6,8 +6,9 @@ from collections.abc import Callable
 from pathlib import Path
 
 from builder.cli.asking import Terminal
+from builder.cli.pin_prompting import NO
 from builder.editing.drafts import AnswerError
-from builder.editing.drafts.vehicle_lines import photo_line
+from builder.editing.drafts.vehicle_lines import photo_line, shown_under
 from builder.editing.interview.log import PHOTO, Log
 from builder.pipeline.changing.evidence_files import PhotoRefusedError
 from builder.pipeline.changing.kept_photos import BarePhoto, bare_photo_of
@@ -15,6 +16,12 @@ from builder.speller import nearest
 
 Keep = Callable[[BarePhoto], str]
 """Lays a photo where the draft is, and returns the name that it has there."""
+
+
+_MAY_BE_SHOWN = (
+    "  may pages show it? No person, plate or chassis number on it, and who took it and whose car "
+    "it is agree: type licence and handle, as in CC0-1.0 alder-pit-audio (Enter: no)"
+)
 
 
 def take_photo(terminal: Terminal, log: Log, text: str, keep: Keep) -> None:
@@ -31,8 +38,22 @@ def take_photo(terminal: Terminal, log: Log, text: str, keep: Keep) -> None:
     except (AnswerError, OSError) as error:
         terminal.say(f"  left out: {error}")
         return
-    log.take(PHOTO, f"{name} {shows}")
     terminal.say(f"  photo {name}: kept beside the draft, without place, time and device")
+    log.take(PHOTO, _with_leave(terminal, f"{name} {shows}"))
+
+
+def _with_leave(terminal: Terminal, line: str) -> str:
+    """The line of a photo with the licence that pages show it under; without one unless typed."""
+    while True:
+        given = terminal.read(_MAY_BE_SHOWN, "").strip()
+        if not given or given.lower() in NO:
+            return line
+        try:
+            photo_line(line + shown_under(given))
+        except AnswerError as error:
+            terminal.say(f"  {error}")
+            continue
+        return line + shown_under(given)
 
 
 def _found(terminal: Terminal, path: Path) -> BarePhoto | None:

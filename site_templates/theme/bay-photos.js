@@ -2,7 +2,7 @@
    leave in a .zip. A phone that has no database keeps them for this visit. No page. */
 window.loombookPhotos = (function () {
   "use strict";
-  var LONGEST = 1600, MOST_BYTES = 1000000, NAME = "loombook-bay", STORE = "photos";
+  var LONGEST = 1600, MOST_BYTES = 400000, NAME = "loombook-bay", STORE = "photos";
   var here = {}; // what no database keeps
 
   function opened() {

@@ -4,7 +4,7 @@
 (function () {
   "use strict";
   const form = window.loombookForm, store = window.loombookPhotos, drafts = window.loombookDrafts;
-  const FACES = ["from the wire side", "from the mating side"], THUMBNAIL = 160;
+  const FACES = ["from the wire side", "from the mating side"], THUMBNAIL = 160, LICENCE = "CC0-1.0";
   let host = null, said = "", onlyNow = false;
 
   function load(given) { host = given; }
@@ -97,10 +97,16 @@
     const here = listed(draft).filter((one) => (one.shows + " ").indexOf(about + " ") === 0 && mine.indexOf(one.file) >= 0);
     part.appendChild(form.element("summary", "", "Photos of " + about + (here.length ? ": " + here.length : "")));
     part.open = Boolean(here.length || said);
-    part.appendChild(form.element("p", "maker-help", "No number plate, no paper, nobody in it. Place, time and device are left out."));
+    part.appendChild(form.element("p", "maker-help", "No number plate, no paper, nobody in it. Place, time and device are left out. Pages show it only if who took it and whose car it is agree."));
     here.forEach((one) => part.appendChild(card(one, about)));
     part.appendChild(camera("maker-plug-photo", about));
     return part;
+  }
+
+  // Who measured took the photos, as far as the draft says.
+  function takenBy() {
+    const visit = (host.draft().record.sessions || [])[0];
+    return visit && visit.by ? { by: visit.by } : {};
   }
 
   function card(one, about) {
@@ -111,6 +117,16 @@
       press.id = "maker-shows-" + one.file + "-" + index;
       row.appendChild(press);
     });
+    // One press says that it may be shown; pressed again, or never, it stays unseen.
+    const leave = form.button("may be shown, " + LICENCE, function () {
+      if (one.consent === "yes") ["plug", "by", "licence", "consent"].forEach((key) => delete one[key]);
+      else Object.assign(one, { plug: about.slice(5) }, takenBy(), { licence: LICENCE, consent: "yes" });
+      said = "";
+      host.again(leave.id);
+      host.changed();
+    }, one.consent === "yes", "small");
+    leave.id = "maker-leave-" + one.file;
+    row.appendChild(leave);
     const gone = form.button("Remove", function () {
       const record = host.draft().record;
       record.photos = record.photos.filter((other) => other !== one);

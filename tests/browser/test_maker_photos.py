@@ -112,6 +112,19 @@ def test_a_photo_that_is_removed_comes_back_by_undo(page: MakerPage, photo: Path
     assert drawn(page) == [[160, 40]]
 
 
+def test_one_press_says_that_it_may_be_shown_and_another_takes_it_back(
+    page: MakerPage, photo: Path
+) -> None:
+    take(page, photo, "Kept on this device")
+    assert photos(page) == [{"file": NAME, "shows": "plug A"}]
+    page.press("may be shown, CC0-1.0")
+    assert photos(page) == [
+        {"file": NAME, "shows": "plug A", "plug": "A", "licence": "CC0-1.0", "consent": "yes"}
+    ]
+    page.press("may be shown, CC0-1.0")
+    assert photos(page) == [{"file": NAME, "shows": "plug A"}]
+
+
 def test_where_no_photo_can_be_kept_it_is_said_and_given_out_all_the_same(
     page: MakerPage, photo: Path, tmp_path: Path
 ) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 from builder.editing.drafts.compact import channels_of
@@ -87,13 +88,37 @@ def _listed(text: str) -> list[str]:
     return [one for each in text.split(",") if (one := each.strip())]
 
 
+_SHOWN = "; shown under "
+_OF_PLUG = re.compile(r"plug ([A-Z][A-Z0-9]{0,3})\b")
+
+
+def shown_under(given: str) -> str:
+    """Return what a line about a photo ends with that pages may show; `given` is `LICENCE HANDLE`.
+
+    The handle of who took it may be left out: then the check asks for it.
+    """
+    licence, _, handle = given.strip().partition(" ")
+    return f"{_SHOWN}{licence}" + (f" by {handle.strip()}" if handle.strip() else "")
+
+
 def photo_line(text: str) -> dict[str, Any]:
-    """`FILE WHAT IT SHOWS`."""
-    file, _, shows = text.strip().partition(" ")
+    """`FILE WHAT IT SHOWS[; shown under LICENCE[ by HANDLE]]`."""
+    file, _, rest = text.strip().partition(" ")
+    shows, _, given = rest.partition(_SHOWN)
     if not shows.strip():
         raise IncompleteError(text)
     place = ("photos", 0)
-    return {
+    photo = {
         "file": read_text("vehicle", (*place, "file"), file),
         "shows": read_text("vehicle", (*place, "shows"), shows),
     }
+    return photo | (_given(shows, given) if given else {})
+
+
+def _given(shows: str, given: str) -> dict[str, Any]:
+    """What a page needs of a photo; what it shows often begins with the plug."""
+    licence, _, handle = given.partition(" by ")
+    plug = _OF_PLUG.match(shows.strip())
+    said = {"plug": plug and plug[1], "by": handle.strip(), "licence": licence.strip()}
+    read = {key: read_text("vehicle", ("photos", 0, key), v) for key, v in said.items() if v}
+    return read | {"consent": "yes"}

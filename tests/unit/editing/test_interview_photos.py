@@ -107,18 +107,44 @@ def test_a_webp_is_taken_bare(book: Path) -> None:
     assert PLACE not in content
 
 
+@pytest.mark.parametrize(
+    ("given", "keys"),
+    [
+        ([""], {}),
+        (["no"], {}),
+        (["CC0-1.0"], {"licence": "CC0-1.0"}),
+        (["own alder-pit-audio"], {"licence": "own", "by": "alder-pit-audio"}),
+        (["public domain", "free", "CC0-1.0 alder-pit-audio"],
+         {"licence": "CC0-1.0", "by": "alder-pit-audio"}),
+    ],
+)  # fmt: skip
+def test_leave_to_show_it_is_asked_once_and_no_is_the_default(
+    book: Path, given: list[str], keys: dict[str, str]
+) -> None:
+    (photo,), person = asked(book, "photo radio-a.jpg plug A from the wires", *given)
+    leave = {"plug": "A", "consent": "yes"} if keys else {}
+    assert photo == {"file": "radio-a.jpg", "shows": "plug A from the wires", **leave, **keys}
+    assert sum("may pages show it?" in line for line in person.said) == len(given)
+
+
 def test_two_photos_of_one_name_are_two_and_one_named_twice_is_one(book: Path) -> None:
     other = Path("other")
     other.mkdir()
     (other / "radio-a.jpg").write_bytes(b"\xff\xd8" + SCAN + END)
     photos, _ = asked(
-        book, "photo radio-a.jpg one", "photo other/radio-a.jpg two", "photo radio-a.jpg three"
+        book,
+        "photo radio-a.jpg one",
+        "",
+        "photo other/radio-a.jpg two",
+        "",
+        "photo radio-a.jpg three",
     )
     assert [one["file"] for one in photos] == ["radio-a.jpg", "radio-a-2.jpg", "radio-a.jpg"]
 
 
 def test_the_copy_goes_beside_the_record_and_nothing_stays_behind(book: Path) -> None:
-    person = Person("hybrid", ["photo radio-a.jpg plug A", "photo radio-a.jpg two", "undo"])
+    typed = ["photo radio-a.jpg plug A", "no", "photo radio-a.jpg two", "n", "undo"]
+    person = Person("hybrid", typed)
     person.killed_at = 30
     with pytest.raises(Killed):
         interview(book, person)

@@ -12,6 +12,7 @@ from photo_samples import PLACE, exif, jpeg
 from shipped_book import loombook
 
 from builder.book import open_book
+from builder.data_files import templates_folder
 from builder.editing.photo_facts import judged
 from builder.model.photo_file import MOST_SHOWN_BYTES, MOST_SHOWN_PX
 from builder.pipeline.checking.book_check import check_book
@@ -184,6 +185,11 @@ def test_the_page_of_the_rule_states_the_limits() -> None:
     page = BY_ID["PIN135"].page
     assert f"more than {MOST_SHOWN_BYTES // 1000} kB" in page
     assert f"more than {MOST_SHOWN_PX} pixels" in page
+
+
+def test_pages_that_make_photos_small_keep_to_the_same_limits() -> None:
+    script = (templates_folder() / "theme" / "bay-photos.js").read_text("utf-8")
+    assert f"LONGEST = {MOST_SHOWN_PX}, MOST_BYTES = {MOST_SHOWN_BYTES}," in script
 
 
 def test_the_shipped_pictures_are_those_that_are_drawn() -> None:
