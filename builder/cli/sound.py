@@ -104,7 +104,7 @@ def read_sound(file: Path, asked: ReadAsked) -> None:
     """Print what a recording says, and write a page of it; exit 1 with the reason when spoilt."""
     content = bytes_of(file)
     recording = recording_in(file, content)
-    meant = None if asked.for_visit is None else _meant(asked, len(recording.channels))
+    meant = None if asked.for_visit is None else _meant(asked, content, len(recording.channels))
     lead = meant.visit.lead if meant else None
     facts, read_v = facts_of(file, recording, asked, lead.corner_hz if lead else None)
     if asked.page is not None:
@@ -148,11 +148,11 @@ class _Meant(NamedTuple):
     visit: MeantVisit
 
 
-def _meant(asked: ReadAsked, channels: int) -> _Meant:
+def _meant(asked: ReadAsked, content: bytes, channels: int) -> _Meant:
     assert asked.for_visit is not None
     book = opened_to_write(asked.book, asked.dry_run)
     try:
-        found = meant_visit(book, asked.for_visit, channels, asked.steps)
+        found = meant_visit(book, asked.for_visit, content, channels, asked.steps)
     except CannotEditVisitError as error:
         raise click.UsageError(str(error)) from error
     return _Meant(book, asked.for_visit, found)

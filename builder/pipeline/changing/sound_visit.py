@@ -57,20 +57,27 @@ class MeantVisit:
     lead: RecordingLead
 
 
-def meant_visit(book: Book, asked: ForVisit, channels: int, steps: int) -> MeantVisit:
+def meant_visit(
+    book: Book, asked: ForVisit, content: bytes, channels: int, steps: int
+) -> MeantVisit:
     """Return the visit and lead that are meant, before the recording is read: that takes long.
 
     Args:
         book: The book.
         asked: What was typed.
-        channels: How many channels the recording has.
+        content: The bytes of the recording.
+        channels: How many channels it has.
         steps: How many steps its track has.
 
     Raises:
-        CannotEditVisitError: one of the names leads nowhere, or the lead must not be used.
+        CannotEditVisitError: one of the names leads nowhere, the lead must not be used, or the
+            visit has this recording already.
     """
     lead = _lead(book, asked.lead)
     file, visit = open_visit(book, asked.visit)
+    known = next((one for one in visit.recordings if one.sha256 == sum_of(content)), None)
+    if known is not None:
+        raise CannotEditVisitError(f"{file.shown} has this recording already, as {known.file}")
     _, car = vehicle_of(book, visit)
     for number in range(1, channels + 1):
         if number not in asked.pairs:
@@ -87,6 +94,11 @@ def meant_visit(book: Book, asked: ForVisit, channels: int, steps: int) -> Meant
             "that the radio showed at each, growing"
         )
     return MeantVisit(file, visit, car, lead)
+
+
+def sum_of(content: bytes) -> str:
+    """Return the sum of a recording's file."""
+    return hashlib.sha256(content).hexdigest()
 
 
 def _lead(book: Book, name: str) -> RecordingLead:
@@ -125,11 +137,9 @@ def with_recording(
     `content` are name and bytes of the recording.
 
     Raises:
-        CannotEditVisitError: the visit has this recording already, or its text takes none.
+        CannotEditVisitError: no level of it can be trusted, or the visit's text takes none.
     """
     said = _said(asked, meant, content, meter_v_rms, freed)
-    if any(each.sha256 == said.sha256 for each in meant.visit.recordings):
-        raise CannotEditVisitError(f"{meant.file.shown} has {said.file} already")
     spoilt = next((pair for pair in facts.pairs if pair.gain_moved), None)
     if spoilt is not None:
         raise CannotEditVisitError(
@@ -154,7 +164,7 @@ def _said(
     return RecordingSaid(
         meant.visit.sessions[0].id,
         content[0],
-        hashlib.sha256(content[1]).hexdigest(),
+        sum_of(content[1]),
         asked.made_by,
         freed,
         channels,

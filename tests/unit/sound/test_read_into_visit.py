@@ -53,7 +53,7 @@ def test_the_shipped_facts_are_those_of_the_simulated_recording(book):
     assert done.exit_code == 0, done.output
     assert recordings(book) == recordings(PINOUTS)
     again = loombook(*typed)
-    assert again.exit_code == 1 and "has teasel-fronts.wav already" in again.output
+    assert again.exit_code == 2 and "recording already, as teasel-fronts.wav" in again.output
 
 
 @pytest.mark.parametrize(
