@@ -25,7 +25,9 @@ _NAMES: dict[str, tuple[str, ...]] = {
     "photos": ("file",), "protected_sounds": ("sound",),
 }  # fmt: skip
 """What tells the items of a list apart: two of one name are one thing, told twice."""
-_GATHERED = frozenset({"readings", "claims", "accept", "resolutions", "how_to_tell", "look_alikes"})
+_GATHERED = frozenset(
+    {"readings", "claims", "accept", "resolutions", "how_to_tell", "look_alikes", "recordings"}
+)
 """Lists whose items stand for themselves: what is new is added."""
 _SETS = frozenset({"shell_colours", "restraint_zones", "high_voltage_zones", "empty", "uncovers"})
 """Lists of words of which a car has all that anybody saw."""
