@@ -49,7 +49,7 @@ def aims_of(row: TuneRow, facts: PairFacts) -> Iterator[Aimed]:
 
 
 def _corner(row: TuneRow, what: str, edge: Result, aim_hz: Hertz) -> Aimed:
-    aim = f"{shown(aim_hz)} Hz"
+    aim = f"{shown(aim_hz, 0)} Hz"
     if isinstance(edge, Refused):
         return Aimed(row.speaker, what, "not told", aim, None, edge.reason)
     found = f"{shown(edge.value, 0)} ± {shown(edge.plus_minus, 0, beside=0.0)} Hz"

@@ -27,6 +27,12 @@ def as_asked():
     return facts(half("Butterworth 4", "high", 25), half("Butterworth 4", "low", 80))
 
 
+def test_the_edges_of_a_narrow_band_lie_near_its_corners(as_asked):
+    """They are counted from a level that the slopes lower a little."""
+    assert as_asked.lower_edge_hz.value == pytest.approx(25, rel=0.06)
+    assert as_asked.upper_edge_hz.value == pytest.approx(80, rel=0.06)
+
+
 def told(row, found):
     return {each.what: each for each in aims_of(row, found)}
 
@@ -40,9 +46,9 @@ def test_what_is_set_as_asked_passes(as_asked):
 @pytest.mark.parametrize(
     ("row", "what", "change"),
     [
-        (replace(ROW, low_pass_hz=60.0), "low-pass", "turn the low-pass of sub amp down by 1.3"),
-        (replace(ROW, low_pass_hz=120.0), "low-pass", "turn the low-pass of sub amp up by 1.5"),
-        (replace(ROW, high_pass_hz=40.0), "high-pass", "turn the high-pass of sub amp up by 1.6"),
+        (replace(ROW, low_pass_hz=60.0), "low-pass", "turn the low-pass of sub amp down by 1.4"),
+        (replace(ROW, low_pass_hz=120.0), "low-pass", "turn the low-pass of sub amp up by 1.4"),
+        (replace(ROW, high_pass_hz=40.0), "high-pass", "turn the high-pass of sub amp up by 1.7"),
     ],
 )
 def test_a_corner_elsewhere_says_which_way_to_turn(as_asked, row, what, change):
@@ -50,8 +56,12 @@ def test_a_corner_elsewhere_says_which_way_to_turn(as_asked, row, what, change):
     assert found[what].passes is False and found[what].change.startswith(change)
 
 
-def test_a_corner_just_within_its_share_passes(as_asked):
-    assert told(replace(ROW, low_pass_hz=80 / 1.19), as_asked)["low-pass"].passes is True
+@pytest.mark.parametrize(
+    ("ratio", "passes"), [(1.19, True), (1.21, False), (1 / 1.19, True), (1 / 1.21, False)]
+)
+def test_a_corner_passes_within_a_fifth_either_way(as_asked, ratio, passes):
+    row = replace(ROW, low_pass_hz=as_asked.upper_edge_hz.value / ratio)
+    assert told(row, as_asked)["low-pass"].passes is passes
 
 
 def test_a_bell_that_is_left_is_told_with_what_to_do():
