@@ -111,6 +111,8 @@ def _in_one(text: str, data: Data) -> str:
     assert alone is not None
     for session in data["sessions"][len(alone["sessions"]) :]:
         text = insert_item(text, ("sessions",), session, "vehicle")
+    for recording in data.get("recordings", [])[len(alone.get("recordings", [])) :]:
+        text = insert_item(text, ("recordings",), recording, "vehicle")
     for (path, own), (_, whole) in zip(_holders(alone), _holders(data), strict=True):
         there, new = own.get("readings", []), whole.get("readings", [])
         if not there and new and not part_at(root, path).flow:

@@ -41,7 +41,7 @@ class RecordedStep:
     """One volume step at one tone; what the recording cannot tell is left out."""
 
     volume_step: int = figure("The volume shown by the radio.", "step", None, least=0, most=200)
-    hz: float = figure("The tone, in hertz.", "Hz", 40, above=0, most=100000)
+    hz: float = figure("The tone, in hertz.", "Hz", None, above=0, most=100000)
     loud_v_rms: float | None = figure(
         "The pair at full scale, in volts RMS.", "V", None, least=0, most=60, default=None,
     )  # fmt: skip

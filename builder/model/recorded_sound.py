@@ -66,7 +66,7 @@ class RecordedPair:
     )  # fmt: skip
     volume_steps: tuple[RecordedStep, ...] = listed(
         "Each volume step at each tone.", [], most=80, default=(),
-        item=part({"volume_step": None, "hz": 40}),
+        item=part({"volume_step": None, "hz": None}),
     )  # fmt: skip
     bass_by_step: tuple[RecordedBass, ...] = listed(
         "How loud 40 Hz is against 1 kHz at each volume step.", [], most=40, default=(),
