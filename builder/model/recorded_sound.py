@@ -201,8 +201,8 @@ class RecordedSound:
         form=SENTENCE, default=None,
     )  # fmt: skip
     lead: RecordingLead = part(
-        {"id": "lead-1", "clip_ohm": 22000, "across_ohm": 1000, "isolation": "balanced",
-        "reference_ohm": 510, "on_body": "no", "input": "balanced", "recorder_supply": "battery",
+        {"id": "lead-1", "clip_ohm": None, "across_ohm": None, "isolation": "balanced",
+        "reference_ohm": None, "on_body": "no", "input": "balanced", "recorder_supply": "battery",
         "polarity": "kept"}, description="The recording lead, as it was that day.",
     )  # fmt: skip
     pairs: tuple[RecordedPair, ...] = listed(

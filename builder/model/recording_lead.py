@@ -44,12 +44,12 @@ class RecordingLead:
         label="Lead",
     )  # fmt: skip
     clip_ohm: float = figure(
-        "The resistor inside each clip, in ohms; 0 where there is none.", "Ω", 22000, least=0,
+        "The resistor inside each clip, in ohms; 0 where there is none.", "Ω", None, least=0,
         most=1000000,
         label="In each clip", absent="",
     )  # fmt: skip
     across_ohm: float = figure(
-        "The resistor across the far end, in ohms.", "Ω", 1000, above=0, most=100000,
+        "The resistor across the far end, in ohms.", "Ω", None, above=0, most=100000,
         label="Across the far end", absent="",
     )  # fmt: skip
     isolation: LeadIsolation = word(
@@ -60,22 +60,22 @@ class RecordingLead:
         label="Keeps the grounds apart", absent="",
     )  # fmt: skip
     insulation_v: float | None = figure(
-        "What the transformer bears between its windings, in volts.", "V", 100, above=0,
+        "What the transformer bears between its windings, in volts.", "V", None, above=0,
         most=10000, default=None,
         label="Insulation", absent="",
     )  # fmt: skip
     distortion_percent: float | None = figure(
-        "The most that the transformer distorts at 20 Hz, in percent.", "%", 0.1, least=0,
+        "The most that the transformer distorts at 20 Hz, in percent.", "%", None, least=0,
         most=100, default=None,
         label="Distortion at 20 Hz", absent="",
     )  # fmt: skip
     leg_capacitor_uf: float | None = figure(
-        "The film capacitor in each leg before the transformer, in microfarads.", "µF", 4.7,
+        "The film capacitor in each leg before the transformer, in microfarads.", "µF", None,
         above=0, most=1000, default=None,
         label="In each leg", absent="",
     )  # fmt: skip
     reference_ohm: float | None = figure(
-        "The resistor from each leg to the reference of a balanced input, in ohms.", "Ω", 510,
+        "The resistor from each leg to the reference of a balanced input, in ohms.", "Ω", None,
         above=0, most=100000, default=None,
         label="From each leg to the reference", absent="",
     )  # fmt: skip

@@ -116,8 +116,8 @@ class BookSettings:
         "and {body} where the text goes"}),
     )  # fmt: skip
     recording_leads: tuple[RecordingLead, ...] = listed(
-        "The leads that this shop records pairs with.", [{"id": "lead-1", "clip_ohm": 22000,
-        "across_ohm": 1000, "isolation": "balanced", "reference_ohm": 510, "on_body": "no",
+        "The leads that this shop records pairs with.", [{"id": "lead-1", "clip_ohm": None,
+        "across_ohm": None, "isolation": "balanced", "reference_ohm": None, "on_body": "no",
         "input": "balanced", "recorder_supply": "battery", "polarity": "kept"}], most=20,
         default=(),
     )  # fmt: skip
