@@ -42,7 +42,9 @@ def find(question: tuple[str, ...], book: Path | None, form: Form) -> None:
         click.echo(json.dumps(found.as_data(), indent=2, ensure_ascii=False))
     else:
         asks = _questions(found)
-        text = answers_text(found.answers, asks, found.read_as, found.missed, found.parts)
+        text = answers_text(
+            found.answers, asks, found.read_as, found.missed, found.parts, found.plans()
+        )
         click.echo(text, nl=False)
     if not found.answers and not found.parts:
         raise SystemExit(1)

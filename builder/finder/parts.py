@@ -13,7 +13,7 @@ from builder.finder.entries import Entry
 from builder.finder.forgiven import ReadAs
 from builder.finder.names import BEGINNING, BEGUN, Names, is_known
 from builder.finder.tokens import split
-from builder.finder.words import KNOWN, begun
+from builder.finder.words import KNOWN, WORD_SETS, begun
 from builder.model.words import RecordKind
 
 MOST_PARTS = 6
@@ -69,6 +69,15 @@ def parts_said(text: str, parts: Sequence[Part], names: Sequence[Names]) -> Part
         return PartsSaid(begins, " ".join([*left[:-1], ""]), (told,))
     rest = " ".join([*left, ""]) if found else text
     return PartsSaid(tuple(dict.fromkeys(found)), rest)
+
+
+def plans_asked(text: str, said: Iterable[Part], parts: Iterable[Part]) -> tuple[Part, ...]:
+    """Return the converters whose plans a question asks for: those that it names; or all, when it
+    asks for a plan or for what is measured first and names none.
+    """
+    named = tuple(part for part in said if part.kind == "converter")
+    asks = any(word in WORD_SETS["planned"] for word in split(text.lower()))
+    return named or tuple(part for part in parts if asks and part.kind == "converter")
 
 
 def _named_at(

@@ -20,7 +20,7 @@ from builder.finder.names import (
     names_of,
 )
 from builder.finder.old_ids import with_new_ids
-from builder.finder.parts import Part, parts_said
+from builder.finder.parts import Part, parts_said, plans_asked
 from builder.finder.tokens import cut, tokens_of
 from builder.finder.understanding import Fact, Item, Question, items_of, question_of
 
@@ -42,12 +42,14 @@ class Reply(NamedTuple):
     """Every vehicle that answers a question, best first, and what was forgiven to read it so.
 
     `missed` says why no vehicle answers; it is "" when one does, and when parts alone were named.
+    `planned` are the converters whose plans are asked for.
     """
 
     answers: tuple[Answer, ...]
     read_as: tuple[ReadAs, ...]
     missed: str
     parts: tuple[Part, ...] = ()
+    planned: tuple[Part, ...] = ()
 
 
 class _Reading(NamedTuple):
@@ -103,7 +105,8 @@ def reply(
             answers = tuple(_with_parts(answer, said.parts) for _, answer in found)
             places = [at for at, _ in found[:MOST_VEHICLES]]
             read = (*told, *_read_as(reading, asked, names, places))
-            return Reply(answers, read, "", said.parts)
+            planned = plans_asked(asked_for.text, said.parts, parts)
+            return Reply(answers, read, "", said.parts, planned)
         last = last if reading.dropped else reading
     alone = said.parts and not last.items
     why = "" if alone else missed(question_of(last.items), ordered, names)

@@ -49,13 +49,16 @@ def begun(beginning: str, kind: MeaningKind | None = None) -> str:
     return next((word for word in found if KNOWN[word].kind == kind), next(iter(found), ""))
 
 
-PlaceSet = Literal["and", "plug", "cavity", "fuse", "joining", "stripe", "noise"]
+PlaceSet = Literal["and", "plug", "cavity", "fuse", "joining", "stripe", "noise", "planned"]
 YearSet = Literal["from", "until", "before", "after", "yearsBetween", "yearsOnward"]
 WordSet = PlaceSet | YearSet
 
 _PLUG = frozenset({"plug", "block", "connector", "shell"})  # before its letter: "plug A"
 _CAVITY = frozenset({"pin", "cavity", "terminal", "way", "position", "contact"})  # "pin 4"
 _STRIPE = frozenset({"stripe", "striped", "tracer", "trace"})  # "yellow with red stripe"
+_PLANNED = frozenset(
+    {"plan", "plans", "planned", "measure", "measured", "reading", "readings", "first"}
+)  # "what do I measure first"
 NOISE = frozenset(
     chain(
         ("which", "what", "where", "is", "are", "the", "a", "an", "on", "of", "in", "for", "to"),
@@ -63,7 +66,7 @@ NOISE = frozenset(
         ("unit", "car", "me", "my", "show", "find", "give", "it", "at", "i", "do", "does"),
         ("with", "w", "from", "behind", "need", "up", "between", "model", "year"),
         ("/", "+", "-", "'"),
-        *(_PLUG, _CAVITY, _STRIPE),
+        *(_PLUG, _CAVITY, _STRIPE, _PLANNED),
     )
 )
 """Words that ask for nothing by themselves."""
@@ -76,6 +79,7 @@ WORD_SETS: dict[WordSet, frozenset[str]] = {
     "joining": frozenset({"with", "w"}),  # between base and stripe
     "stripe": _STRIPE,
     "noise": NOISE,
+    "planned": _PLANNED,  # a car's plans say what is measured first
     "from": frozenset({"from", "since"}),
     "until": frozenset({"until", "till", "to"}),
     "before": frozenset({"before"}),

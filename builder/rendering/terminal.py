@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from builder.figures import shown
-from builder.finder.entries import FUSE, Row, wire_words
+from builder.finder.entries import FUSE, Entry, Row, wire_words
 from builder.finder.forgiven import ReadAs, said_of
 from builder.finder.parts import Part
 from builder.finder.search import Answer
@@ -53,16 +53,17 @@ def answers_text(
     read_as: Sequence[ReadAs] = (),
     missed: str = "",
     parts: Sequence[Part] = (),
+    planned: Iterable[tuple[Entry, Part]] = (),
 ) -> str:
-    """The answers to a question, vehicle by vehicle, after what was forgiven, the plans with the
-    converters that were named, and the `questions` between the vehicles; without answers, why
+    """The answers to a question, vehicle by vehicle, after what was forgiven, the plans that
+    were asked for, and the `questions` between the vehicles; without answers, why
     there are none. The parts that were named stand last.
     """
     said = [said_of(read_as)] if read_as else []
     if not answers:
         why = [] if parts and not missed else [f"Nothing in this book fits. {missed}"]
         return "\n".join([*said, *why, *_part_lines(parts)]).lstrip("\n") + "\n"
-    lines = [*said, *_plan_lines(answers, parts), *questions]
+    lines = [*said, *_plan_lines(planned), *questions]
     for answer in answers:
         mark = f"   {PRIVATE}" if answer.entry.private else ""
         lines += ["", f"{answer.entry.title}   ({answer.entry.id}){mark}", *_answer_rows(answer)]
@@ -70,12 +71,10 @@ def answers_text(
     return "\n".join(lines).lstrip("\n") + "\n"
 
 
-def _plan_lines(answers: Sequence[Answer], parts: Sequence[Part]) -> Iterator[str]:
-    for answer in answers:
-        for part in parts:
-            if part.has_plan_with(answer.entry):
-                yield f"Plan: {answer.entry.title}, with {part.name}"
-                yield f"  loombook plan {answer.entry.id} --converter {part.id}"
+def _plan_lines(planned: Iterable[tuple[Entry, Part]]) -> Iterator[str]:
+    for car, part in planned:
+        yield f"Plan: {car.title}, with {part.name}"
+        yield f"  loombook plan {car.id} --converter {part.id}"
 
 
 def _part_lines(parts: Iterable[Part]) -> Iterator[str]:

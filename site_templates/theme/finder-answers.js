@@ -255,6 +255,7 @@
     result.read = asked.read.concat(cutOff, named.read, told.readItems(last.items));
     result.missed = "";
     result.parts = named.parts;
+    result.planned = pages.plansAsked(asked.text, named.parts);
     if (result.found.length) result.read = result.read.concat(readOf(result, last));
     else if (!result.need.length && !(named.parts.length && !last.items.length)) result.missed = told.missed(words.questionOf(last.items));
     return result;

@@ -68,6 +68,13 @@
     return { parts: found, rest: found.length ? left.concat("").join(" ") : text, read: [] };
   }
 
+  // The converters whose plans a question asks for.
+  function plansAsked(text, named) {
+    var of = named.filter(function (part) { return part.kind === "converter"; });
+    var asks = words.split(text.toLowerCase()).some(words.isPlanned);
+    return of.length || !asks ? of : parts().filter(function (part) { return part.kind === "converter"; });
+  }
+
   function namedAt(list, at, all) {
     for (var span = Math.min(LONGEST_NAME, list.length - at); span > 0; span--) {
       var name = plain(list.slice(at, at + span).join("")), known = span === 1 && (words.isWord(list[at]) || book.isKnown(list[at]));
@@ -85,12 +92,12 @@
     return all.filter(function (part) { return part.kind === "converter" && part.name.lastIndexOf(name, 0) === 0; });
   }
 
-  // The plans of the cars shown with the converters named, then the parts themselves, as pages.
-  function withParts(shown, named) {
+  // The plans that are asked for of the cars shown, then the parts that were named, as pages.
+  function withParts(shown, named, planned) {
     var plans = [], own = named.map(asPage);
     shown.forEach(function (answer) {
-      named.forEach(function (part) {
-        if (part.kind === "converter" && answer.plans.indexOf(part.id) >= 0) plans.push({
+      planned.forEach(function (part) {
+        if (answer.plans.indexOf(part.id) >= 0) plans.push({
           kind: "plan", title: answer.title + " with " + part.called, url: "plans/" + answer.entry.id + "--" + part.id + ".html", whole: true
         });
       });
@@ -100,5 +107,5 @@
 
   function asPage(row) { return { kind: row.kind, title: row.title, url: row.url, whole: true }; }
 
-  window.loombookPages = { find: find, partsSaid: partsSaid, withParts: withParts };
+  window.loombookPages = { find: find, partsSaid: partsSaid, plansAsked: plansAsked, withParts: withParts };
 })();

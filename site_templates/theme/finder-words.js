@@ -220,12 +220,15 @@
     })[0] || "";
   }
 
+  // Whether a word asks for a plan, which says what is measured first.
+  function isPlanned(word) { return Object.keys(words.sets.planned).indexOf(word) >= 0; }
+
   // Whether a word asks for something by itself.
   function isWord(word) { return Boolean(words.known[word]); }
 
   window.loombookWords = {
     LONGEST_QUESTION: LONGEST_QUESTION, TYPO_LENGTH: TYPO_LENGTH, load: loadWords, split: split, cut: cut,
     tokensOf: tokensOf, itemsOf: itemsOf, item: item, knownItem: knownItem, questionOf: questionOf, oneSlip: oneSlip,
-    begun: begun, isWord: isWord, beginsNoise: beginsNoise, slipped: slipped
+    begun: begun, isPlanned: isPlanned, isWord: isWord, beginsNoise: beginsNoise, slipped: slipped
   };
 })();

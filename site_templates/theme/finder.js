@@ -183,7 +183,7 @@
   // Plans of a converter that was named come first of all. Pages stand beside the cars; before them
   // when a page's whole name was said, alone when no car fits.
   function showPages(text, result, shown, pieces) {
-    var named = text ? pagesOf(text, result.parts || [], shown) : [], first = !shown.length || (named.length && named[0].whole);
+    var named = text ? pagesOf(text, result, shown) : [], first = !shown.length || (named.length && named[0].whole);
     var words = forgiven(result) + (result.outside && shown.length ? "Not among the cars chosen, but in the book: " : "") + summary(text, result, shown);
     var list = named.length ? [["pages " + JSON.stringify(named), function () { return cards.pageList(named); }]] : [];
     cards.put(places.answers, first ? list.concat(pieces) : pieces.concat(list));
@@ -191,9 +191,9 @@
     say((named.length === 1 ? "1 page fits." : named.length + " pages fit.") + (result.parts.length && result.missed ? " " + result.missed : ""));
   }
 
-  function pagesOf(text, parts, shown) {
+  function pagesOf(text, result, shown) {
     var titled = shown.map(function (answer) { return Object.assign({ title: cards.title(answer.entry) }, answer); });
-    var by = pages.withParts(titled, parts), found = by.plans.concat(by.parts, pages.find(text));
+    var by = pages.withParts(titled, result.parts || [], result.planned || []), found = by.plans.concat(by.parts, pages.find(text));
     return found.filter(function (page, at) {
       return found.findIndex(function (one) { return one.url === page.url; }) === at;
     });

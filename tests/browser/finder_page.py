@@ -32,7 +32,8 @@ REPLIES = """
     const found = window.loombookFinder.search(text);
     const read = found.read.map(one => [one.said, one.words]);
     const parts = found.parts.map(one => one.id);
-    return [read, window.loombookSaid.saidOf(found.read), found.missed, parts];
+    const planned = (found.found.length ? found.planned : []).map(one => one.id);
+    return [read, window.loombookSaid.saidOf(found.read), found.missed, parts, planned];
   });
 """
 LOAD = "window.loombookFinder.load(arguments[0], arguments[1])"
@@ -59,8 +60,8 @@ def page_answers(browser: Browser, texts: list[str]) -> list[Any]:
 
 
 def page_replies(browser: Browser, texts: list[str]) -> list[Any]:
-    """What the page says with its answers: words read as others, so in a sentence, why none, and
-    the parts that were named."""
+    """What the page says with its answers: words read as others, so in a sentence, why none, the
+    parts that were named, and the converters whose plans are asked for."""
     return list(browser.run(REPLIES, texts))  # type: ignore[call-overload]
 
 
@@ -79,7 +80,8 @@ def shipped_parts() -> list[Part]:
 
 def _reply(found: Reply) -> list[Any]:
     read = [[one.said, list(one.words)] for one in found.read_as]
-    return [read, said_of(found.read_as), found.missed, [part.id for part in found.parts]]
+    named = [[part.id for part in some] for some in (found.parts, found.planned)]
+    return [read, said_of(found.read_as), found.missed, *named]
 
 
 def core_answers(texts: list[str], entries: list[Entry]) -> list[Any]:

@@ -53,11 +53,12 @@ class Found:
     read_as: tuple[ReadAs, ...] = ()
     missed: str = ""
     parts: tuple[Part, ...] = ()  # that were named, or alone fit
+    planned: tuple[Part, ...] = ()  # converters whose plans are asked for
 
     def plans(self) -> Iterator[tuple[Entry, Part]]:
-        """Yield each vehicle that answers with each converter named that it has a plan with."""
+        """Yield each vehicle that answers with each converter whose plan with it is asked for."""
         for answer in self.answers:
-            for part in self.parts:
+            for part in self.planned:
                 if part.has_plan_with(answer.entry):
                     yield answer.entry, part
 
@@ -91,7 +92,7 @@ def answers(book: Book, question: str) -> Found:
     fit = () if found.parts or found.answers else fitting(question, parts)
     which, shown = _which(entries, found.answers), found.answers[:MOST_VEHICLES]
     missed = "" if fit else found.missed
-    return Found(question, shown, which, found.read_as, missed, found.parts or fit)
+    return Found(question, shown, which, found.read_as, missed, found.parts or fit, found.planned)
 
 
 def planned_entries(book: Book) -> list[Entry]:

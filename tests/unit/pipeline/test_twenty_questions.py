@@ -43,7 +43,7 @@ def test_the_command_answers(entries, parts, question):
     assert bool(told.missed) is not bool(found or question.get("missed") == "")
     assert question.get("missed", told.missed) == told.missed
     assert [part.id for part in told.parts] == question.get("parts", [])
-    plans = [f"{a.entry.id}--{p.id}" for a in found for p in parts_with_plan(a.entry, told.parts)]
+    plans = [f"{a.entry.id}--{p.id}" for a in found for p in parts_with_plan(a.entry, told.planned)]
     assert plans == question.get("plans", [])
 
 
