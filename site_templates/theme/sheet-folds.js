@@ -14,7 +14,7 @@
   }
 
   function words(group) {
-    if (group.matches(".wiring-piece")) { return ""; }
+    if (!group.matches(".step-group, table.bay")) { return ""; }
     var many = rowsOf(group).length, what = group.matches("table") ? "reading" : "step";
     return many + " " + what + (many === 1 ? "" : "s");
   }
@@ -76,5 +76,9 @@
   document.querySelectorAll(".wiring-pieces").forEach(function (drawn) {
     var pieces = Array.prototype.slice.call(drawn.querySelectorAll(".wiring-piece"));
     if (pieces.length > 2) { foldAllBut(pieces[0], pieces); }
+  });
+  document.querySelectorAll(".sheet").forEach(function (sheet) {
+    var parts = Array.prototype.slice.call(sheet.querySelectorAll(".sheet-part"));
+    if (parts.length > 2) { foldAllBut(parts[0], parts); }
   });
 })();

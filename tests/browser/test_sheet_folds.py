@@ -87,3 +87,15 @@ def test_the_bay_and_paper_have_every_row(phone: Browser) -> None:
     phone.driver.execute_cdp_cmd("Emulation.setEmulatedMedia", {"media": ""})
     phone.run("document.documentElement.classList.add('bay-mode')")
     assert phone.run(STEPS) == many
+
+
+def test_the_lists_of_cables_fold_and_one_opens_for_a_link(phone: Browser) -> None:
+    shut = "return [...document.querySelectorAll('#cables .sheet-part.shut')].length"
+    labels = _ROWS.format("#labels svg")
+    phone.run("location.hash = '#cables'")
+    parts = phone.run("return document.querySelectorAll('#cables .sheet-part').length")
+    assert (phone.run(shut), phone.run(labels)) == (parts - 1, 0)  # type: ignore[operator]
+    phone.run("location.hash = '#labels'")
+    assert phone.run(labels) > 0  # type: ignore[operator]
+    phone.unfold()
+    assert phone.run(shut) == 0

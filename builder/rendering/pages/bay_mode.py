@@ -11,7 +11,7 @@ from typing import NamedTuple, get_args
 from markupsafe import Markup
 
 from builder.model.housing import Housing
-from builder.model.plugs import Plug
+from builder.model.plugs import Pin, Plug
 from builder.model.words import View
 from builder.planning.sheet_rows import Stands, Step
 from builder.planning.words import HowItStands
@@ -19,6 +19,7 @@ from builder.planning.work_pack import JobParts, WorkPack
 from builder.rendering.drawings.canvas import identifier
 from builder.rendering.drawings.plug_faces import draw_face
 from builder.rendering.drawings.swatch import swatch
+from builder.rendering.drawings.wire_colours import wire_words
 from builder.rendering.pages.wording import plain
 
 _SAID: Mapping[tuple[str, HowItStands], str] = {
@@ -63,7 +64,7 @@ class ReadPlug(NamedTuple):
 
     id: str
     faces: tuple[Markup, ...]
-    wires: tuple[tuple[str, Markup], ...]
+    wires: tuple[tuple[str, Markup, str], ...]  # cavity, sample, words
 
 
 def plugs_to_read(pack: WorkPack, parts: JobParts) -> list[ReadPlug]:
@@ -74,11 +75,15 @@ def plugs_to_read(pack: WorkPack, parts: JobParts) -> list[ReadPlug]:
         ReadPlug(
             plug.id,
             _both_faces(housings[plug.housing], plug),
-            tuple((p.cavity, swatch(p.wire)) for p in plug.pins if (plug.id, p.cavity) in read),
+            tuple(_wire_at(pin) for pin in plug.pins if (plug.id, pin.cavity) in read),
         )
         for plug in parts.vehicle.plugs
         if plug.id in {at for at, _ in read} and plug.housing in housings
     ]
+
+
+def _wire_at(pin: Pin) -> tuple[str, Markup, str]:
+    return pin.cavity, swatch(pin.wire), wire_words(pin.wire)
 
 
 def _both_faces(housing: Housing, plug: Plug) -> tuple[Markup, ...]:
