@@ -5,11 +5,17 @@ from __future__ import annotations
 import json
 import math
 import re
+from decimal import Decimal
 from typing import Any
 
 from builder.editing.edits import UneditableError
 from builder.loading.characters import hidden_characters
-from builder.loading.scalars import LARGEST_INTEGER, UnusableNumberError, resolve_plain
+from builder.loading.scalars import (
+    LARGEST_INTEGER,
+    SMALLEST_FRACTION,
+    UnusableNumberError,
+    resolve_plain,
+)
 
 # Letters and digits of any script, and signs that mean nothing to YAML inside a word.
 _PLAIN = re.compile(r"[^\W_][\w ./()+%;=°²'\"<>^$,-]*\Z")
@@ -31,6 +37,8 @@ def scalar_text(value: Any, *, flow: bool) -> str:
         raise UneditableError(f"{value} has too many digits for a record")
     if isinstance(value, float) and not math.isfinite(value):
         raise UneditableError(f"{value} is no number that a record can hold")
+    if isinstance(value, float) and SMALLEST_FRACTION <= abs(value) < 1:
+        return f"{Decimal(repr(value)):f}"  # nobody types 8.7e-05
     if value is None or isinstance(value, bool | int | float):
         return json.dumps(value)
     raise UneditableError(f"a record cannot hold a {type(value).__name__}")

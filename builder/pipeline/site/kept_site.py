@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
@@ -110,4 +111,4 @@ def state_of_site(checked: CheckedBook, info: BuildInfo, left_out: Sequence[Left
 
 
 def _key_of(output: Path) -> str:
-    return sum_of(("site", str(output.resolve())))
+    return sum_of(("site", os.path.realpath(output)))

@@ -26,7 +26,7 @@ def pair(channel):
     return PairFacts(channel, NO, NO, NO, NO, SHAPE, bass, steps, NO, "left", NO, (), "")
 
 
-TWO = PairsFacts(1, 2, "alike", refused_relation("for a test"), (), NO, SHAPE)
+TWO = PairsFacts(1, 2, "alike", refused_relation("for a test"), (), NO, SHAPE, NO, SHAPE)
 FACTS = SoundFacts(Measured(12.0, 0.02), (pair(1), pair(2)), (TWO,), ())
 
 

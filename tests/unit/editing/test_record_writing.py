@@ -30,6 +30,10 @@ def test_every_shipped_record_is_written_and_read_back(file):
     assert tidied(text, steps_for(file.kind, usual_schema_ref(file.kind))) == text
 
 
+def test_a_small_number_is_written_as_a_person_types_it():
+    assert "error_v: 0.000087\n" in write_record({"error_v": 8.7e-05}, "vehicle")
+
+
 def visible(text: str) -> bool:
     return not any(hidden_characters(text)) and "\r" not in text
 

@@ -15,7 +15,7 @@ from builder.pipeline.answers.answering import NoSuchRecordError
 from builder.pipeline.answers.packs import MadePack, made_packs, packed
 from builder.pipeline.checking import jobs
 from builder.pipeline.checking.book_check import CheckedBook, check_book
-from builder.pipeline.site.job_pages import job_files, job_pages, jobs_by_part, jobs_on
+from builder.pipeline.site.job_pages import job_files, job_pages, jobs_by_part, jobs_by_vehicle
 from builder.planning.job.make_pack import make_pack
 from builder.rendering.page import BuildInfo
 
@@ -92,9 +92,9 @@ def test_a_sum_is_the_same_whoever_asks(checked: CheckedBook, packs: list[MadePa
 def test_jobs_are_found_from_their_vehicle_and_their_parts(
     checked: CheckedBook, packs: list[MadePack]
 ) -> None:
-    on_tansy = [entry.url for entry in jobs_on(checked, VEHICLE)]
-    assert f"jobs/{JOB}.html" in on_tansy
-    assert jobs_on(checked, "hesper-moor-2009") == []
+    by_vehicle = jobs_by_vehicle(checked)
+    assert f"jobs/{JOB}.html" in [entry.url for entry in by_vehicle[VEHICLE]]
+    assert "hesper-moor-2009" not in by_vehicle
     used = jobs_by_part(packs)
     assert f"jobs/{JOB}.html" in [one.url for one in used["amn-600"]]
     assert "jobs/leto-four-doors.html" not in [one.url for one in used["amn-600"]]
