@@ -41,19 +41,23 @@ class RecordedPair:
         most=60, default=None,
     )  # fmt: skip
     level_v_rms: RecordedFigure | None = part(
-        {"value": None, "plus_minus": None}, description="The tone of 200 Hz at the pair, in volts "
+        {"value": None, "plus_minus": None}, unit="V",
+        description="The tone of 200 Hz at the pair, in volts "
         "RMS.", default=None,
     )  # fmt: skip
     noise_v_rms: RecordedFigure | None = part(
-        {"value": None, "plus_minus": None}, description="What is heard in silence, in volts RMS.",
+        {"value": None, "plus_minus": None}, unit="V",
+        description="What is heard in silence, in volts RMS.",
         default=None,
     )  # fmt: skip
     lower_edge_hz: RecordedFigure | None = part(
-        {"value": None, "plus_minus": None}, description="Where it is 3 dB down at the low end, in "
+        {"value": None, "plus_minus": None}, unit="Hz",
+        description="Where it is 3 dB down at the low end, in "
         "hertz.", default=None,
     )  # fmt: skip
     upper_edge_hz: RecordedFigure | None = part(
-        {"value": None, "plus_minus": None}, description="Where it is 3 dB down at the high end, "
+        {"value": None, "plus_minus": None}, unit="Hz",
+        description="Where it is 3 dB down at the high end, "
         "in hertz.", default=None,
     )  # fmt: skip
     clean_step: int | None = figure(
@@ -90,7 +94,8 @@ class RecordedAllPass:
     order: int = figure("Its order.", "", 1, least=1, most=2)
     in_pair: Channel = word("The pair that has it.", "front-left", form=CHANNEL)
     corner_hz: RecordedFigure = part(
-        {"value": None, "plus_minus": None}, description="Its corner, in hertz.",
+        {"value": None, "plus_minus": None}, unit="Hz",
+        description="Its corner, in hertz.",
     )  # fmt: skip
     q: RecordedFigure | None = part(
         {"value": None, "plus_minus": None}, description="Its Q; the first order has none.",
@@ -107,7 +112,8 @@ class RecordedCrossover:
         "low_pass": "It takes the high part away."},
     )  # fmt: skip
     corner_hz: RecordedFigure | None = part(
-        {"value": None, "plus_minus": None}, description="Its corner, in hertz.", default=None,
+        {"value": None, "plus_minus": None}, unit="Hz",
+        description="Its corner, in hertz.", default=None,
     )  # fmt: skip
     slope_db_per_octave: float | None = figure(
         "How steep it is, in decibels an octave.", "dB/octave", 12, least=0, most=200,
@@ -128,7 +134,8 @@ class RecordedBetween:
         "apart": "Nothing that is also on the first."},
     )  # fmt: skip
     late_ms: RecordedFigure | None = part(
-        {"value": None, "plus_minus": None}, description="By how much later the second comes, in "
+        {"value": None, "plus_minus": None}, unit="ms",
+        description="By how much later the second comes, in "
         "milliseconds.", default=None,
     )  # fmt: skip
     polarity: Stands = word(
@@ -145,7 +152,8 @@ class RecordedBetween:
         item=part({"way": "high_pass"}),
     )  # fmt: skip
     meet_hz: RecordedFigure | None = part(
-        {"value": None, "plus_minus": None}, description="Where a low and a high pair are equally "
+        {"value": None, "plus_minus": None}, unit="Hz",
+        description="Where a low and a high pair are equally "
         "loud, in hertz.", default=None,
     )  # fmt: skip
     sum: tuple[CurvePoint, ...] = listed(

@@ -64,16 +64,16 @@ def _of_clips(lead: RecordingLead) -> Iterator[LeadFault]:
         )  # fmt: skip
         yield LeadFault(
             "clip_ohm",
-            f"a clip that slips onto the body grounds its leg: with {HIGHEST_LEG_V:g} V on it "
-            f"{flows}, at most {MOST_GROUNDED_MA:g} mA may",
+            f"a clip that slips onto the body grounds its leg: with {shown(HIGHEST_LEG_V)} V on it "
+            f"{flows}, at most {shown(MOST_GROUNDED_MA)} mA may",
             "put 22 kΩ, 1 %, 0.5 W inside each clip; a plain RCA or 3.5 mm lead is never used",
         )
     if lead.clip_ohm and LOUDEST_PAIR_V / lead.ratio > MOST_AT_THE_END_V:
         end_v = shown(LOUDEST_PAIR_V / lead.ratio, 2, beside=MOST_AT_THE_END_V)
         yield LeadFault(
             "across_ohm",
-            f"a pair of {LOUDEST_PAIR_V:g} V gives {end_v} V at the far end, at most "
-            f"{MOST_AT_THE_END_V:g} V may come there",
+            f"a pair of {shown(LOUDEST_PAIR_V)} V gives {end_v} V at the far end, at most "
+            f"{shown(MOST_AT_THE_END_V)} V may come there",
             "put 1 kΩ across the far end of clips with 22 kΩ: 1 to 45",
         )
     if lead.on_body != "no":
@@ -103,8 +103,8 @@ def _of_isolation(lead: RecordingLead) -> Iterator[LeadFault]:
         held_v = shown(common_v(lead), 1, beside=MOST_COMMON_V)
         yield LeadFault(
             "reference_ohm",
-            f"both legs stand at up to {held_v} V together, at most {MOST_COMMON_V:g} V may be "
-            "left of it at the input",
+            f"both legs stand at up to {held_v} V together, at most {shown(MOST_COMMON_V)} V may "
+            "be left of it at the input",
             "put 510 Ω from each leg to the reference of the input: what is across alone leaves it",
         )
     if lead.isolation == "transformer":
@@ -116,7 +116,7 @@ def _of_transformer(lead: RecordingLead) -> Iterator[LeadFault]:
         yield LeadFault(
             "insulation_v",
             f"its windings bear {shown(lead.insulation_v or 0, 0, beside=LEAST_INSULATION_V)} V, "
-            f"at least {LEAST_INSULATION_V:g} V are wanted",
+            f"at least {shown(LEAST_INSULATION_V)} V are wanted",
             "take a transformer that states its insulation",
         )
     if lead.distortion_percent is None or lead.distortion_percent > MOST_DISTORTION_PERCENT:
@@ -124,7 +124,7 @@ def _of_transformer(lead: RecordingLead) -> Iterator[LeadFault]:
         said = "nobody knows what" if bent is None else f"{shown(bent, 2)} % is what"
         yield LeadFault(
             "distortion_percent",
-            f"{said} it distorts at 20 Hz, at most {MOST_DISTORTION_PERCENT:g} % may be",
+            f"{said} it distorts at 20 Hz, at most {shown(MOST_DISTORTION_PERCENT)} % may be",
             "take a larger transformer: what it bends is read as the radio's",
         )
 

@@ -41,10 +41,16 @@ def quantities(schema: Schema, where: str) -> Iterator[tuple[str, str, Schema]]:
         yield from quantities(whole["items"], f"{where}[]")
 
 
+def is_asked_for(schema: Schema) -> bool:
+    """Whether an example stands there or the figure is asked for: of a record, each of its own."""
+    inner = [full(each) for each in schema.get("properties", {}).values()]
+    return bool(schema.get("examples") or to_read(schema) or (inner and all(map(to_read, inner))))
+
+
 @pytest.mark.parametrize("kind", KINDS)
 def test_a_key_named_for_a_unit_states_it_and_gives_an_example(kind):
     for where, unit, schema in quantities(schema_of(kind), kind):
         if "enum" in schema:
             continue  # a list of standard sizes, each word explained
         assert schema.get("unit") == unit, where
-        assert schema.get("examples") or to_read(schema), where
+        assert is_asked_for(schema), where

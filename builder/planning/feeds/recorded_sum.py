@@ -43,7 +43,7 @@ class RecordedSum:
         turn = " and the legs of one change places" if self.turned else ""
         return (
             f"{lost} dB at {shown(self.worst_hz, 0)} Hz is the most that their sum loses{step}"
-            f"{turn}, worked out from both responses; the limit is -{MOST_LOST_DB:g} dB "
+            f"{turn}, worked out from both responses; the limit is -{shown(MOST_LOST_DB)} dB "
             f"({self.source})"
         )
 

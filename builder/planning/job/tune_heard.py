@@ -88,8 +88,8 @@ def _bells(flat: Inverse | None, device: str) -> Iterator[Reason]:
     )
     because = (
         f"at {device}: the recorded pair is up to {shown(flat.before_db, 1)} dB from flat there, "
-        f"{shown(flat.after_db, 1)} dB with them; at most {MOST_CUT_DB:g} dB are cut and "
-        f"{MOST_BOOST_DB:g} dB boosted"
+        f"{shown(flat.after_db, 1)} dB with them; at most {shown(MOST_CUT_DB)} dB are cut and "
+        f"{shown(MOST_BOOST_DB)} dB boosted"
     )
     yield Reason(f"equaliser {bells}", because, RECORDING)
 

@@ -106,7 +106,7 @@ class Canvas:
         """Return the drawing as one `svg` element named by `key`, which must be an id."""
         width, height = size
         return Markup(  # every part was escaped when it was added
-            f'<svg id="{key}" class="lb-drawing{" " + css if css else ""}" width="{number(width)}"'
+            f'<svg class="lb-drawing{" " + css if css else ""}" id="{key}" width="{number(width)}"'
             f' height="{number(height)}" viewBox="0 0 {number(width)} {number(height)}"'
             f' role="img" aria-labelledby="{key}-t {key}-d" font-family="sans-serif"'
             f' fill="currentColor"><title id="{key}-t">{escape(title)}</title>'
