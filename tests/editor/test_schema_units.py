@@ -42,7 +42,7 @@ def quantities(schema: Schema, where: str) -> Iterator[tuple[str, str, Schema]]:
 
 
 def is_asked_for(schema: Schema) -> bool:
-    """Whether an example stands there or the figure is asked for: of a record, each of its own."""
+    """Whether an example stands there or the figure is asked for, in a record each of its own."""
     inner = [full(each) for each in schema.get("properties", {}).values()]
     return bool(schema.get("examples") or to_read(schema) or (inner and all(map(to_read, inner))))
 
