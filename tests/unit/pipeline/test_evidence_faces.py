@@ -55,6 +55,10 @@ def test_a_sheet_whose_cavity_has_no_line_there_is_not_counted_and_says_so(tmp_p
     assert "BOK127" in done.output and "does not describe A.17, the other face's 11" in done.output
 
 
+ON_NO_FACE = {"mending_photos.py"}
+"""It asks for the names of photos, which are the same on either face."""
+
+
 def test_whoever_reads_a_vehicle_reads_it_turned():
     """One function turns; a module of the pipeline that asks for vehicles goes through it.
 
@@ -64,7 +68,7 @@ def test_whoever_reads_a_vehicle_reads_it_turned():
     for path in sorted((ROOT / "builder" / "pipeline").glob("*/*.py")):
         text = path.read_text("utf-8")
         reads = "read_record(" in text and re.search(r"isinstance\([^)]*, Vehicle\)", text)
-        if reads and "as_counted(" not in text:
+        if reads and "as_counted(" not in text and path.name not in ON_NO_FACE:
             missing.append(path.name)
     assert missing == []
     turners = [

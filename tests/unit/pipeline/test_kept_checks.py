@@ -54,7 +54,8 @@ def test_the_second_check_looks_at_nothing(book: Path) -> None:
     assert same_with_and_without(book).anew == 0
     moved = book.rename(book.with_name("moved"))
     again = stored(moved)
-    assert again.anew <= 1  # a job's own findings name files, and these are elsewhere now
+    # A job's own findings name files, a vehicle's photos lie at a place: these are elsewhere now.
+    assert again.anew <= 2
     assert told(again) == told(check_book(open_book(moved)))
 
 
