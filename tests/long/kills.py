@@ -42,7 +42,7 @@ from test_killed_commands import (  # noqa: E402
 )
 
 from builder.cli import main as main_command  # noqa: E402
-from builder.rendering.shell import build_shell  # noqa: E402
+from builder.rendering.shell import build_theme  # noqa: E402
 from builder.store import FOLDER  # noqa: E402
 
 BEYOND = 1.05
@@ -142,7 +142,7 @@ def run_for(arguments: Sequence[str], home: Path, seconds: float | None) -> tupl
     def work() -> None:
         os.environ["TMPDIR"] = str(home / "tmp")
         tempfile.tempdir = None  # to be found anew: this process may know another place
-        build_shell.cache_clear()  # what was built before the fork would be no work of the command
+        build_theme.cache_clear()  # what was built before the fork would be no work of the command
         main_command(list(arguments))
 
     main_command.commands[arguments[0]]  # loaded before the fork

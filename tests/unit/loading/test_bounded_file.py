@@ -75,6 +75,7 @@ READERS = {
     "rendering/licences": "licences of the installed packages",
     "rendering/links": "the site that was just built",
     "rendering/shell": "the package's theme, and the shell that was just built",
+    "rendering/standing_site": "the site that stands from the last build",
     "rendering/writing": "makes files of the site",
     "rendering/zipping": "the site that was just built",
     "cli/extra_packages": "what an installer wrote of this package",

@@ -25,6 +25,19 @@ OTHERWISE = {
     "factory_amplifier.feed": "a phrase", "fuse_positions.function": "a name",
     "plugs.pins.claims.method": "a phrase", "channels.bass_table.db": "a sign",
     "plugs.read_from": "a phrase", "sessions.read_from": "a phrase",
+    "recordings.session": "who and when", "recordings.pairs.not_told": "a phrase",
+    **{
+        f"recordings.{key}": "rounded as it was heard, curves in a table beside their plot"
+        for key in (
+            "clock_ppm.plus_minus", "between.late_ms.plus_minus", "pairs.noise_v_rms.plus_minus",
+            "between.all_pass.corner_hz.value", "pairs.level_v_rms.plus_minus",
+            "pairs.noise_v_rms.value",
+            "pairs.lower_edge_hz.value", "pairs.volume_steps.loud_v_rms", "pairs.bass_by_step.db",
+            "pairs.bass_by_step.plus_minus", "pairs.shape.hz", "pairs.shape.db", "between.sum.hz",
+            "between.sum.db", "between.in_step.hz", "between.in_step.db",
+            "between.group_delay.hz", "between.group_delay.ms",
+        )
+    },
     **{
         f"{place}.readings.{key}": "a phrase"
         for place in ("plugs.pins", "fuse_positions")

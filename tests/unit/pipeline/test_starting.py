@@ -39,7 +39,10 @@ def alone(tmp_path: Path) -> Path:
 
 def texts(folder: Path) -> dict[str, str]:
     files = (path for path in folder.rglob("*") if path.is_file() and path.parent.name != FOLDER)
-    return {path.relative_to(folder).as_posix(): path.read_text("utf-8") for path in files}
+    return {  # photos too, whatever their bytes are
+        path.relative_to(folder).as_posix(): path.read_bytes().decode("utf-8", "surrogateescape")
+        for path in files
+    }
 
 
 def test_it_has_what_a_shop_needs(alone):
