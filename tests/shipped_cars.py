@@ -88,14 +88,14 @@ def car_path(book: Path, name: str) -> Path:
 def typed_in_one(book: Path, *names: str) -> None:
     """Write cars of a book, or all, as records held them before visits had files.
 
-    The reverse of what `mend` does with such a record. Who names none gets all but those with a
-    recording: that came after visits had files, and `mend` leaves it where it stands.
+    The reverse of what `mend` does with such a record, but for recordings: they came after visits
+    had files, and `mend` leaves one where it stands.
     """
     opened = open_book(book)
     shelf = counting_shelf(opened)
     for name, file in _vehicle_files(opened).items():
         data = as_counted(read_record(file), shelf).data
-        if file.visits and (name in names if names else not data.get("recordings")):
+        if file.visits and (not names or name in names):
             file.path.write_text(_in_one(file.path.read_text("utf-8"), data), "utf-8")
             shutil.rmtree(file.visits[0].path.parent)
 
