@@ -16,7 +16,8 @@ from builder.model.photo_file import PhotoFile
 class Shelf:
     """Everything a vehicle record may name: shells and parts by id, and which vehicles exist.
 
-    `photos` are the files of photos, by the folder of their record and their name.
+    `photos` are the files of photos, by the folder of their record, as it is reached from
+    `photo_home`, and their name: so a book that is moved asks for the same.
     `defaults` are the book's house defaults; `as_of` is the day the book is checked for
     (YYYY-MM-DD), None when nobody gave one: nothing in the core reads a clock.
     """
@@ -29,6 +30,7 @@ class Shelf:
     interfaces: Mapping[str, Interface] = field(default_factory=dict)
     contributors: Mapping[str, Contributor] = field(default_factory=dict)
     photos: Mapping[tuple[str, str], PhotoFile] = field(default_factory=dict)
+    photo_home: str = ""
     vehicle_ids: Set[str] = frozenset()
     defaults: HouseDefaults = field(default_factory=HouseDefaults)
     as_of: str | None = None

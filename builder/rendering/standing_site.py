@@ -52,8 +52,13 @@ class StandingSite:
     @property
     def is_as_noted(self) -> bool:
         """Whether it has just the files that were noted, each as it was."""
-        there = self._folder and {MARK, *self._noted} == {*_files_in(self._folder)}
-        return bool(there) and all(map(self._stands, self._noted))
+        if not self._folder:
+            return False
+        try:
+            there = {MARK, *self._noted} == {*_files_in(self._folder)}
+            return there and all(map(self._stands, self._noted))
+        except OSError:  # another build took it away meanwhile
+            return False
 
     def _stands(self, url: str) -> bool:
         about, noted = os.lstat(f"{self._folder}/{url}"), OnDisk(*self._noted[url])  # type: ignore[arg-type]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -60,17 +60,13 @@ class MadePack:
         return {key: data[key] for key in ("job", "kind", "refusals", "because", "alternatives")}
 
 
-def made_packs(checked: CheckedBook, *, pages: bool = False) -> Iterator[MadePack]:
-    """Yield the pack of every job of the book whose names all lead somewhere.
-
-    With `pages` a refusal names a file as a page may, and other converters are tried: that takes
-    as long as planning with each of them, so nobody else waits for it.
-    """
-    vehicles, gate = _vehicle_files(checked.book), checked.gate(pages=pages)
+def made_packs(checked: CheckedBook) -> Iterator[MadePack]:
+    """Yield the pack of every job of the book whose names all lead somewhere."""
+    vehicles, gate = cars_by_id(checked.book), checked.gate()
     for job in checked.jobs:
         if job.pack != "":
-            make = _tried if job.pack is None else _made  # what was judged has been made before
-            made = make(checked, job.file, vehicles, gate, None if pages else unasked)
+            make = _tried if job.pack is None else made_pack
+            made = make(checked, job.file, vehicles, gate, unasked)
             if made is not None:
                 yield made
 
@@ -78,18 +74,23 @@ def made_packs(checked: CheckedBook, *, pages: bool = False) -> Iterator[MadePac
 def _tried(checked: CheckedBook, *given: Any) -> MadePack | None:
     """The pack; None too where an error of ours is in the way, which the job's check finds."""
     try:
-        return _made(checked, *given)
+        return made_pack(checked, *given)
     except Exception:
         return None
 
 
-def _made(
+def made_pack(
     checked: CheckedBook,
     file: RecordFile,
-    vehicles: dict[str, RecordFile],
+    vehicles: Mapping[str, RecordFile],
     gate: Gate,
     would_do: WouldDo | None = None,
 ) -> MadePack | None:
+    """Return the pack of one job of the book, which was made before when that was judged.
+
+    `vehicles` are the files of the cars by id. Without `would_do` other converters are tried, which
+    takes as long as planning with each of them. None where a name leads nowhere.
+    """
     read = read_record(file)
     job = read.record
     if not isinstance(job, Job):
@@ -106,8 +107,8 @@ def _made(
     )  # fmt: skip
 
 
-def _vehicle_files(book: Book) -> dict[str, RecordFile]:
-    """The vehicle files by id; the folders are walked once for all jobs."""
+def cars_by_id(book: Book) -> dict[str, RecordFile]:
+    """Return the vehicle files by id; the folders are walked once for all jobs."""
     found = [file for file in book.files() if file.kind == "vehicle" and not file.is_template]
     return {file.path.stem: file for file in reversed(found)}
 
@@ -130,7 +131,7 @@ def packed_of(checked: CheckedBook, name: str) -> MadePack:
         names = (map(visible_name, stems) for stems in (fitting, known))
         raise NoSuchRecordError(_which(name, *map(list, names)))
     file = known[fitting[0]].file
-    made = _tried(checked, file, _vehicle_files(book), checked.gate())
+    made = _tried(checked, file, cars_by_id(book), checked.gate())
     if made is None:
         judged = check_book(book, jobs=(file.path,))
         raise _why_not(judged, next(job for job in judged.jobs if job.file == file))

@@ -20,6 +20,7 @@ from builder.store import as_plain, reader_of, tool_state
 BOOK, EXAMPLES, PUBLIC = "book", "examples", "public"
 """The shelves of a book by the names that they are asked by."""
 
+_PHOTOS = ".photos"
 _WRITTEN_AT_ONCE = 500
 """Rows; each time takes some milliseconds."""
 
@@ -35,6 +36,7 @@ class Kept:
         self._new: dict[str, bytes] = {}
         self.looked_at_anew = 0
         self.sources = Sources()
+        self.photos: dict[Ask, str] = {}  # what checks rest on beside records, with its digest
         if self.is_on:
             self._state = sum_of(_state_of(book, shelves))
             self.sources.add_shelf(BOOK, shelves.book)
@@ -62,15 +64,21 @@ class Kept:
         found = {}
         for key, row in self._store.get(keys).items():
             asked, *lines = row.split(b"\n")
-            if self.sources.still(json.loads(asked)):
+            answers = json.loads(asked)
+            if self.sources.still(answers):
+                self._note_photos(answers)
                 found[key] = lines
         return found
 
-    def keep(self, key: str, asks: Iterable[Ask] | Sequence[Answer], *lines: bytes) -> None:
+    def keep(self, key: str, asks: Sequence[Answer], *lines: bytes) -> None:
         """Keep lines under a key, with what was asked for them."""
+        self._note_photos(asks)
         self._new[key] = b"\n".join((as_line(asks), *lines))
         if len(self._new) >= _WRITTEN_AT_ONCE:  # a check that is ended midway was not in vain
             self.write()
+
+    def _note_photos(self, answers: Iterable[Sequence[Any]]) -> None:
+        self.photos |= {tuple(ask): sum for ask, sum in answers if ask[0].endswith(_PHOTOS)}
 
     def write(self) -> None:
         """Put what is new into the store."""

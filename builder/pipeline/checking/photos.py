@@ -5,6 +5,7 @@ Nothing is read of a file that a book would not keep, of a link, or of what is n
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
@@ -18,15 +19,18 @@ from builder.model.vehicle import Vehicle
 
 
 class PhotosOfBook(Mapping[tuple[str, str], PhotoFile]):
-    """The photo of each folder and name; one that is not there says so."""
+    """The photo of each folder, as it is reached from `home`, and name; one that is not there
+    says so."""
 
-    def __init__(self, private: Sequence[Path] = ()) -> None:
-        self._private = private
+    def __init__(self, home: str, private: Sequence[Path] = ()) -> None:
+        self._home, self._private = home, private
         self._known: dict[tuple[str, str], PhotoFile] = {}
 
     def __getitem__(self, place: tuple[str, str]) -> PhotoFile:
         if place not in self._known:
-            self._known[place] = taken_photo(Path(*place), self._private)[0]
+            folder, name = place
+            beside = Path(os.path.normpath(Path(self._home, folder)), name)
+            self._known[place] = taken_photo(beside, self._private)[0]
         return self._known[place]
 
     def __iter__(self) -> Iterator[tuple[str, str]]:
@@ -71,6 +75,6 @@ def with_photos(vehicle: Vehicle, shelf: Shelf, file: RecordFile) -> Vehicle:
     """Return a vehicle with what lies beside its record under the names of its photos."""
     if not vehicle.photos:
         return vehicle
-    folder = str(file.path.parent)
+    folder = os.path.relpath(file.path.parent, shelf.photo_home or os.curdir)
     found = {photo.file: shelf.photos.get((folder, photo.file)) for photo in vehicle.photos}
     return replace(vehicle, photo_files={name: one for name, one in found.items() if one})

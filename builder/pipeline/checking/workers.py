@@ -24,7 +24,7 @@ Progress = Callable[[int, int], None]
 Item = TypeVar("Item")
 Result = TypeVar("Result")
 
-WORTH_FORKING = 48  # files; under this, starting processes costs more than it saves
+WORTH_FORKING = 48  # vehicles; under this, starting processes costs more than it saves
 CHUNK = 16
 _LOOKS_EVERY_S = 0.25
 
@@ -46,8 +46,11 @@ def map_files(
     work: Callable[[Item], Result],
     items: Sequence[Item],
     progress: Progress = lambda done, total: None,
+    effort: int = 1,
 ) -> Iterator[Result]:
     """Yield `work(item)` for each item, in order; `progress(done, total)` after each.
+
+    `effort` says how many vehicles one item takes the time of, as far as anybody knows.
 
     The cyclic collector is off meanwhile: records hold no cycles, and looking for them costs
     about a millisecond a file.
@@ -60,8 +63,12 @@ def map_files(
     collecting = gc.isenabled()
     gc.disable()
     try:
-        alone = processes == 1 or len(items) < WORTH_FORKING or not can_fork
-        results = iter(map(work, items)) if alone else _forked(work, items, processes)
+        alone = processes == 1 or effort * len(items) < WORTH_FORKING or not can_fork
+        results = (
+            iter(map(work, items))
+            if alone
+            else _forked(work, items, processes, max(1, CHUNK // effort))
+        )
         for done, result in enumerate(results, start=1):
             progress(done, len(items))
             yield result
@@ -71,7 +78,7 @@ def map_files(
 
 
 def _forked(
-    work: Callable[[Item], Result], items: Sequence[Item], processes: int
+    work: Callable[[Item], Result], items: Sequence[Item], processes: int, chunk: int
 ) -> Iterator[Result]:
     # Function and items are handed over by fork, not by pickling: the function may close over
     # anything, and the bytes of a record travel for nothing.
@@ -82,7 +89,7 @@ def _forked(
     pool = ProcessPoolExecutor(processes, forked, partial(_end_with, os.getpid()))
     try:
         with _deaf_to_ctrl_c():
-            results = pool.map(_run, range(len(items)), chunksize=CHUNK)
+            results = pool.map(_run, range(len(items)), chunksize=chunk)
         yield from results
     except BrokenProcessPool as error:
         raise WorkerEndedError from error

@@ -10,14 +10,15 @@ from pathlib import Path
 from builder import __version__
 from builder.data_files import templates_folder
 from builder.findings import Finding
-from builder.pipeline.answers.packs import MadePack, made_packs
+from builder.pipeline.answers.packs import cars_by_id
 from builder.pipeline.checking.book_check import CheckedBook
 from builder.pipeline.checking.own_fault import OwnFaultsError
 from builder.pipeline.checking.photos import private_folders
 from builder.pipeline.checking.workers import Progress
 from builder.pipeline.site.borrowed_pages import borrowed_urls
-from builder.pipeline.site.gone_records import without_gone
-from builder.pipeline.site.job_pages import job_pages, jobs_by_part, jobs_by_vehicle
+from builder.pipeline.site.gone_records import OfBook
+from builder.pipeline.site.job_pages import jobs_by_vehicle
+from builder.pipeline.site.kept_job_pages import written_jobs
 from builder.pipeline.site.kept_pages import KeptPages
 from builder.pipeline.site.kept_site import (
     files_to_note,
@@ -41,9 +42,10 @@ from builder.pipeline.site.reference_pages import (
 )
 from builder.pipeline.site.site_writer import PinTable, SiteWriter
 from builder.pipeline.site.vehicle_pages import VehicleWork, WrittenVehicle
+from builder.pipeline.site.written_jobs import JobWork, WrittenJob, job_lists, jobs_by_part
 from builder.rendering import offline
 from builder.rendering.find_pages import PAGES_URL, find_pages_script
-from builder.rendering.links import PageLinks, in_words
+from builder.rendering.links import in_words
 from builder.rendering.missing import missing_page
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.health import health_page
@@ -91,8 +93,10 @@ def build_site(
     with fresh_site(output) as folder:
         shell = kept_shell(kept, info.site_name, _imprint(info), checked.book.defaults)
         writer = SiteWriter(folder, shell, standing_site(kept, output, noted))
-        pages = KeptPages(kept, _work(writer, info, checked))
-        _write_the_rest(pages, info, checked, _write_vehicles(pages, checked, progress))
+        work = _work(writer, info, checked)
+        pages = KeptPages(kept, work)
+        vehicles = _write_vehicles(pages, checked, progress)
+        _write_the_rest(pages, info, checked, vehicles, _write_jobs(pages, checked, work))
         writer.write_pages(left_out_pages(left_out, info))
         writer.write_files(moved_pages(checked.book.renamed, [file.url for file in writer.files]))
         _write_offline(writer, info)
@@ -162,19 +166,33 @@ def _write_vehicles(
     return found
 
 
+def _write_jobs(kept: KeptPages, checked: CheckedBook, vehicles: VehicleWork) -> list[WrittenJob]:
+    """Write every job whose names lead somewhere; its vehicle is written."""
+    cars, of_book = cars_by_id(checked.book), OfBook.of(checked.book, kept.writer.links)
+    checked = replace(checked, shelf=replace(checked.shelf, as_of=checked.book.as_of or None))
+    work = JobWork(kept.writer, vehicles.info, checked, vehicles.gate, cars, of_book)
+    return written_jobs(checked.kept, work, [job.file for job in checked.jobs if job.pack != ""])
+
+
 def _write_the_rest(
-    kept: KeptPages, info: BuildInfo, checked: CheckedBook, written: Sequence[WrittenVehicle]
+    kept: KeptPages,
+    info: BuildInfo,
+    checked: CheckedBook,
+    written: Sequence[WrittenVehicle],
+    jobs: Sequence[WrittenJob],
 ) -> None:
     """Write lists, parts, rules, schemas, the handbook and data."""
-    writer, packs = kept.writer, list(made_packs(checked, pages=True))
-    pages = list(map(info.marked, _pages(checked, info, packs, written, writer.links)))
+    writer = kept.writer
+    pages = list(map(info.marked, _pages(checked, info, written, jobs)))
     writer.write_pages(pages)
     pages += kept.fixed("rules, cards and schemas", partial(_fixed_pages, checked))
+    pages += [page.found_by for job in jobs for page in job.pages]
     writer.write_files([(PAGES_URL, find_pages_script(pages, writer.shell.files))])
     writer.write_files(dated_files(writer.shell.files, info.as_of))
     writer.write_files(script_files(checked, [vehicle.entry for vehicle in written]))
     records: list[DataRecord] = [record for vehicle in written for record in vehicle.records]
-    writer.write_files(data_files(checked, records, packs, info))
+    records += [job.record for job in jobs]
+    writer.write_files(data_files(checked, records, info))
     writer.write_files([offline.manifest(info)])
     writer.write_missing(missing_page(info), info.site_address)
 
@@ -182,16 +200,14 @@ def _write_the_rest(
 def _pages(
     checked: CheckedBook,
     info: BuildInfo,
-    packs: Sequence[MadePack],
     written: Sequence[WrittenVehicle],
-    links: Sequence[PageLinks],
+    jobs: Sequence[WrittenJob],
 ) -> Iterator[Page]:
-    """Yield the pages that are of no single vehicle; `links` are those of the vehicles' pages."""
+    """Yield the pages that are of no single vehicle or job."""
     plans = [plan for vehicle in written for plan in vehicle.plans]
     yield from list_pages(checked, [vehicle.entry for vehicle in written], info)
-    yield from part_pages(checked, plans, jobs_by_part(packs), info)
-    jobs = job_pages(packs, info)  # raises for all jobs together
-    yield from without_gone(jobs, packs, checked.book, links)
+    yield from part_pages(checked, plans, jobs_by_part(jobs), info)
+    yield from job_lists(jobs, info)
     yield health_page([vehicle.health for vehicle in written], info, checked.shelf.defaults)
     yield from section_pages(checked.summaries, info)
 

@@ -6,42 +6,47 @@ book since, and with it the page that the job's sheets led to.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from functools import partial
 from posixpath import basename, dirname, join, normpath
 from urllib.parse import unquote
 
-from builder.book import FOLDERS, Book
-from builder.pipeline.answers.packs import MadePack
+from builder.book import FOLDERS, Book, Name
 from builder.rendering.links import PageLinks, without_links
 from builder.rendering.page import Page
 
 
-def without_gone(
-    pages: Iterable[Page], packs: Sequence[MadePack], book: Book, written: Iterable[PageLinks]
-) -> Iterator[Page]:
-    """Yield pages of jobs; those of begun ones without links to what the book has no more.
+@dataclass(frozen=True, slots=True)
+class OfBook:
+    """What of a book a page can lead to: its records, and the names on the pages of its cars."""
 
-    `written` are the pages of vehicles with the names on them. Of any other job a link that leads
-    nowhere stays, so that it is found.
-    """
-    begun = [made.parts.job.id for made in packs if made.standing.begun]
-    there = {(file.kind, file.path.stem) for file in book.files()}
-    names = {page.url: page.names for page in written}
+    records: Mapping[Name, bool]
+    names: Mapping[str, Sequence[str]]
 
-    def is_gone(folder: str, target: str) -> bool:
+    @classmethod
+    def of(cls, book: Book, written: Iterable[PageLinks]) -> OfBook:
+        """Return that of a book; `written` are the pages of vehicles."""
+        records = {(file.kind, file.path.stem): True for file in book.files()}
+        return cls(records, {page.url: page.names for page in written})
+
+    def lacks(self, folder: str, target: str) -> bool:
+        """Whether a link from a page in a folder leads to a record or a pin that is gone."""
         path, _, fragment = target.partition("#")
         url = normpath(join(folder, unquote(path)))
         kind = FOLDERS.get(dirname(url))
         if kind is None:
             return False
-        gone = (kind, basename(url).removesuffix(".html")) not in there
-        return gone or bool(fragment and url in names and unquote(fragment) not in names[url])
+        if (kind, basename(url).removesuffix(".html")) not in self.records:
+            return True
+        return bool(fragment and url in self.names and unquote(fragment) not in self.names[url])
 
+
+def without_gone(pages: Iterable[Page], book: OfBook) -> Iterator[Page]:
+    """Yield pages of a begun job without links to what the book has no more.
+
+    Of any other job a link that leads nowhere stays, so that it is found.
+    """
     for page in pages:
-        if not any(basename(page.url).startswith(id) for id in begun):
-            yield page
-            continue
-        lost = partial(is_gone, dirname(page.url))
+        lost = partial(book.lacks, dirname(page.url))
         yield replace(page, body_html=without_links(page.body_html, lost))

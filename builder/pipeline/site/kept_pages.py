@@ -12,48 +12,42 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import suppress
 from dataclasses import replace
 from functools import partial
-from typing import Any, NamedTuple
+from typing import Any
 
 from builder.book import RecordFile
 from builder.findings import Finding
-from builder.pipeline.checking.asked import Answer, Ask, Note, sum_of
+from builder.pipeline.checking.asked import Answer, Ask, Note
 from builder.pipeline.checking.kept import Kept, as_line, words_of_file
 from builder.pipeline.checking.workers import WORTH_FORKING, Progress, map_files
+from builder.pipeline.site.page_sources import (
+    add_sources,
+    noted_gate,
+    noted_info,
+    state_of_pages,
+    undated,
+)
 from builder.pipeline.site.photo_files import take_over_photos
-from builder.pipeline.site.site_writer import WrittenPage
+from builder.pipeline.site.site_writer import ListedPage
 from builder.pipeline.site.vehicle_pages import VehicleWork, WrittenVehicle, write_vehicle
 from builder.rendering.page import BuildInfo, Page
-from builder.rendering.shell import Shell
 from builder.rendering.templates import warm
-from builder.store import NotPlainError, as_plain, reader_of, site_state
+from builder.store import NotPlainError, as_plain, reader_of
 
 _AT_ONCE = 1000
 """So many vehicles are looked up and written before any is handed on: memory does not grow."""
-_GATE, _PRINTED, _PRIVATE, _BORROWED = "gate of pages", "printed", "private pages", "borrowed pages"
 
 
-class _Listed(NamedTuple):
-    """A page, and by which words it is found."""
-
-    page: WrittenPage
-    title: str
-    description: str
-
-
-_vehicle, _listed = reader_of(WrittenVehicle), reader_of(tuple[_Listed, ...])
+_vehicle, _listed = reader_of(WrittenVehicle), reader_of(tuple[ListedPage, ...])
 
 
 class KeptPages:
-    """What is known of the pages of a book from before; `words` are of what all pages share."""
+    """What is known of the pages of a book from before."""
 
     def __init__(self, kept: Kept, work: VehicleWork) -> None:
         self._kept, self._work, self.writer = kept, work, work.writer
         if kept.is_on:
-            self._state = sum_of((site_state(), *_shared_words(work.info, work.writer.shell)))
-            kept.sources.add(_GATE, work.gate.on)
-            kept.sources.add(_PRINTED, work.gate.printed)
-            kept.sources.add(_PRIVATE, dict.fromkeys(sorted(work.info.private), True))
-            kept.sources.add(_BORROWED, work.info.borrowed)
+            self._state = state_of_pages(work.info, work.writer.shell)
+            add_sources(kept.sources, work.info, work.gate)
 
     def vehicles(
         self, files: Sequence[RecordFile], progress: Progress
@@ -78,13 +72,13 @@ class KeptPages:
         rows = self._kept.find([key]) if key else {}
         found = _listed(json.loads(rows[key][0])) if key in rows else ()
         if found and self.writer.take_over([each.page for each in found]):
-            return [Page(each.page.file.url, each.title, each.description, "") for each in found]
-        info = _undated(self._work.info)
+            return [each.found_by for each in found]
+        info = undated(self._work.info)
         pages = [info.marked(page) for page in make(info)]
         written = self.writer.write_pages(pages)
         if key:
             told = zip(written, pages, strict=True)
-            listed = [_Listed(each, page.title, page.description) for each, page in told]
+            listed = [ListedPage(each, page.title, page.description) for each, page in told]
             self._kept.keep(key, (), as_line(as_plain(listed)))
         return pages
 
@@ -140,25 +134,9 @@ def _noted(
 
 def _noting(work: VehicleWork, kept: Kept, note: Note) -> VehicleWork:
     """The same with everything that is not in a key in mappings that tell what is asked of them."""
-    sources = kept.sources
-    gate = replace(work.gate, on=sources.noted(_GATE, note), printed=sources.noted(_PRINTED, note))
-    info = replace(
-        _undated(work.info),
-        private=sources.noted_names(_PRIVATE, note),
-        borrowed=sources.noted(_BORROWED, note),
-    )
+    gate, info = noted_gate(work.gate, kept, note), noted_info(work.info, kept, note)
     shelf = replace(kept.noted_shelves(note).book, as_of=None)
     return replace(work, gate=gate, info=info, shelf=shelf)
-
-
-def _undated(info: BuildInfo) -> BuildInfo:
-    """What a page may say of its build: the day of the data stands in a file that all share."""
-    return replace(info, as_of="")
-
-
-def _shared_words(info: BuildInfo, shell: Shell) -> Iterator[str]:
-    yield repr(replace(_undated(info), private=frozenset(), borrowed={}))
-    yield repr((shell.parts, shell.title_first, shell.imprint))
 
 
 def _from(progress: Progress, done: int, total: int) -> Progress:

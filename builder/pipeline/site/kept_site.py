@@ -16,7 +16,6 @@ from builder.pipeline.checking.kept import Kept, as_line
 from builder.pipeline.site.maker_pages import schema_refs
 from builder.rendering.page import BuildInfo
 from builder.rendering.pages.left_out import LeftOut
-from builder.rendering.pages.photos import FOLDER
 from builder.rendering.shell import BuiltTheme, Shell, build_shell, build_theme, shell_of
 from builder.rendering.standing_site import (
     NO_SITE,
@@ -55,11 +54,6 @@ class StandsNoted(NamedTuple):
     pages: int
     files: Mapping[str, Sequence[object]]
 
-    @property
-    def shows_photos(self) -> bool:
-        """Whether it has photos: their files are no records, and may have changed."""
-        return any(url.startswith(f"{FOLDER}/") for url in self.files)
-
 
 _NOTHING = StandsNoted("", 0, {})
 
@@ -78,7 +72,7 @@ def standing_site(kept: Kept, output: Path, noted: StandsNoted) -> StandingSite:
 
 def stands_already(kept: Kept, output: Path, noted: StandsNoted, state: str) -> bool:
     """Whether the site at a place is of this state, with each file as it was written."""
-    if not kept.is_on or state != noted.state or noted.shows_photos:
+    if not kept.is_on or state != noted.state:
         return False
     return standing_site(kept, output, noted).is_as_noted
 
@@ -102,12 +96,13 @@ def state_of_site(checked: CheckedBook, info: BuildInfo, left_out: Sequence[Left
     """Return what differs whenever any byte of the site of a book may.
 
     Beside the book and what is said of it, a site rests on the schemas that lie near the book, and
-    on photos: of those that it shows, `shows_photos` is asked.
+    on photos, each of which the check has asked for.
     """
     said = repr(replace(info, private=frozenset()))
     told = (said, *sorted(info.private), repr(left_out), repr(schema_refs(checked.book)))
+    photos = repr(sorted(checked.kept.photos.items()))
     found = (repr(finding) for finding in checked.findings)  # a photo that is not there has one
-    return checked.kept.key("site", site_state(), checked.book.digest, *told, *found)
+    return checked.kept.key("site", site_state(), checked.book.digest, photos, *told, *found)
 
 
 def _key_of(output: Path) -> str:

@@ -10,10 +10,8 @@ from builder.data_files import schema_folder
 from builder.model.kinds import PARTS
 from builder.model.visit import Visit
 from builder.model.words import Origin, RecordKind
-from builder.pipeline.answers.packs import MadePack
 from builder.pipeline.checking.book_check import CheckedBook
 from builder.pipeline.checking.records import ReadRecord, read_record
-from builder.pipeline.site.job_pages import job_files
 from builder.pipeline.site.reference_pages import schemas
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.open_data import open_data_page
@@ -71,28 +69,20 @@ def data_text(read: ReadRecord, info: BuildInfo) -> tuple[str, str]:
     return f"data/{file.kind}s/{file.path.stem}.json", text
 
 
-def job_records(packs: Sequence[MadePack]) -> list[DataRecord]:
-    """Return what the index says of every job."""
-    jobs = [(made.parts.job, made.record_sha256) for made in packs]
-    return [DataRecord(job.id, "job", job.title, sha256, job.data) for job, sha256 in jobs]
-
-
 def data_files(
     checked: CheckedBook,
-    vehicles: Sequence[DataRecord],
-    packs: Sequence[MadePack],
+    written: Sequence[DataRecord],
     info: BuildInfo,
 ) -> Iterator[tuple[str, bytes]]:
-    """Yield every data file but those of vehicles, visits and pins, which are there already.
+    """Yield every data file but those of vehicles, visits, jobs and pins, which are there already.
 
-    `vehicles` are the records of those.
+    `written` are the records of those.
     """
     parts = list(part_files(checked, info))
     yield from (file for _, file in parts)
-    yield from job_files(packs, info)
     for file in sorted(schema_folder().glob("*.schema.json")):
         yield f"data/schema/{file.name}", file.read_bytes()
-    records = [*vehicles, *(record for record, _ in parts), *job_records(packs)]
+    records = [*written, *(record for record, _ in parts)]
     yield "data/records.json", _json(_index(records, info))
     yield METADATA_URL, _json(metadata(info.data_licence, info.as_of))
 

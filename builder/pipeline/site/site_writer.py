@@ -37,6 +37,19 @@ class WrittenPage(NamedTuple):
     links: PageLinks
 
 
+class ListedPage(NamedTuple):
+    """A page as it was written, and by which words it is found."""
+
+    page: WrittenPage
+    title: str
+    description: str
+
+    @property
+    def found_by(self) -> Page:
+        """The page without its body, for who asks for title and address."""
+        return Page(self.page.file.url, self.title, self.description, "")
+
+
 @dataclass(slots=True)
 class SiteWriter:
     """Writes under `folder` and remembers what was written, in this process or by workers."""
@@ -67,6 +80,10 @@ class SiteWriter:
         document = self.shell.pour(page)
         file = self.written_text(page.url, document)
         return WrittenPage(file, page_links(page.url, document))
+
+    def listed(self, page: Page) -> ListedPage:
+        """Write one page as `written` does, and say by which words it is found."""
+        return ListedPage(self.written(page), page.title, page.description)
 
     def written_text(self, url: str, text: str) -> WrittenFile:
         """Write one file whose folder exists; the caller takes it in."""

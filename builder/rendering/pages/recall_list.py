@@ -18,12 +18,12 @@ _INTRO = (
 _NONE = "No job is on it: the book speaks against nothing that is joined."
 
 
-def recall_list(jobs: Sequence[tuple[Job, Sequence[Recall]]], info: BuildInfo) -> Page:
-    """Return the list of jobs with a recall."""
-    entries = [_entry(job, recalls) for job, recalls in jobs if recalls]
+def recall_list(entries: Sequence[Entry], info: BuildInfo) -> Page:
+    """Return the list of jobs with a recall; `entries` are those jobs."""
     return index_page(RECALLS_URL, "Recall list", _INTRO if entries else _NONE, entries, info)
 
 
-def _entry(job: Job, recalls: Sequence[Recall]) -> Entry:
+def recall_entry(job: Job, recalls: Sequence[Recall]) -> Entry:
+    """Return a job as a line of that list."""
     said = "; ".join(map(recall_line, recalls))
     return Entry(f"jobs/{job.id}.html", f"{job.title}, {job.car.tagged}", said)

@@ -23,11 +23,12 @@ from builder.pipeline.changing.beginning import (
     begun_job,
     write_begun,
 )
-from builder.pipeline.site.job_pages import job_pages
+from builder.pipeline.site.job_pages import pages_of_job
 from builder.planning.job.pack_json import pack_as_json
 from builder.planning.words import JobState
 from builder.planning.work_pack import BayTest
 from builder.rendering.page import BuildInfo
+from builder.rendering.pages.recall_list import recall_entry, recall_list
 
 TANSY, DONE = "ostrel-tansy-2017-hatch-base", "tansy-subwoofer-finished"
 LATER = """\
@@ -484,7 +485,7 @@ def test_a_job_begins_where_its_plan_stands_and_is_done_when_every_line_passed(
 def page(book: Path) -> str:
     found = made(book)
     info = BuildInfo("loombook", "0.1.0", "2025-05-02")
-    return next(job_pages([found], info)).body_html
+    return next(pages_of_job(found, info)).body_html
 
 
 def test_the_page_of_a_job_says_its_state_first_and_has_what_is_built(book: Path) -> None:
@@ -513,9 +514,9 @@ def test_a_recalled_job_has_a_page_of_its_pack_as_begun_and_no_other_job_has(boo
     info = BuildInfo("loombook", "0.1.0", "2025-05-02")
     begin(book)
     url = f"jobs/{DONE}--as-begun.html"
-    assert url not in {each.url for each in job_pages([made(book)], info)}
+    assert url not in {each.url for each in pages_of_job(made(book), info)}
     contradicted(book)
-    pages = {each.url: each for each in job_pages([made(book)], info)}
+    pages = {each.url: each for each in pages_of_job(made(book), info)}
     assert f'href="{DONE}--as-begun.html"' in pages[f"jobs/{DONE}.html"].body_html
     said = pages[url].body_html
     shown = {name for name in SHEETS if f'id="{name}"' in said}
@@ -549,7 +550,8 @@ def test_the_recall_list_and_next_name_the_job_and_the_reading(book: Path) -> No
     assert json.loads(loombook("next", book, "--format", "json").output)["recalls"] == []
     contradicted(book)
     recall = made(book).standing.recalls[0]
-    *_, listed = job_pages([made(book)], BuildInfo("loombook", "0.1.0", "2025-05-02"))
+    entries = [recall_entry(made(book).parts.job, made(book).standing.recalls)]
+    listed = recall_list(entries, BuildInfo("loombook", "0.1.0", "2025-05-02"))
     assert listed.url == "recalls/index.html"
     assert f"../jobs/{DONE}.html" in listed.body_html and "A.7" in listed.body_html
     said = loombook("next", book).output

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from edited_book import CAR, VISITED, edit, furnished, texts
+from edited_book import CAR, JOB, VISITED, edit, furnished, texts
 from samples import LONG
 from shipped_book import PINOUTS, loombook
 
@@ -20,6 +20,7 @@ from builder.pipeline.checking.book_check import check_book
 from builder.pipeline.site import building
 from builder.pipeline.site.building import BrokenLinksError, build_site
 from builder.pipeline.site.part_in_order import standing_part
+from builder.rendering import standing_site
 from builder.rendering.writing import MARK
 from builder.store import NO_STORE, Store
 
@@ -82,6 +83,52 @@ def same_as_from_nothing(book: Path, site: Path) -> set[str]:
 
 def of_cars(urls: set[str]) -> set[str]:
     return {url for url in urls if url.startswith(("vehicles/", "plans/", "data/vehicles/"))}
+
+
+def of_jobs(urls: set[str]) -> set[str]:
+    folders = ("jobs/", "comebacks/", "data/jobs/")
+    return {url for url in urls if url.startswith(folders) and not url.endswith("/index.html")}
+
+
+def test_a_job_is_written_again_with_what_it_rests_on_and_no_more(book: Path, site: Path) -> None:
+    built(book, site)
+    other = book / "vehicles/cindral" / f"{VISITED}.yaml"
+    other.write_text(other.read_text("utf-8") + "# looked at\n", "utf-8")
+    assert of_jobs(same_as_from_nothing(book, site)) == set()
+    text = (book / CAR).read_text("utf-8")
+    (book / CAR).write_text(text.replace("variant: ", "variant: New ", 1), "utf-8")
+    assert f"jobs/{JOB}.html" in of_jobs(same_as_from_nothing(book, site))
+    cable = next((book / "cables").glob("[!T]*.yaml"))
+    cable.write_text(re.sub("(?m)^name: .*$", "name: another", cable.read_text("utf-8")), "utf-8")
+    same_as_from_nothing(book, site)
+
+
+@pytest.mark.parametrize("photo", [False, True])
+def test_a_site_of_a_book_that_is_the_same_is_left_whole(
+    book: Path, site: Path, photo: bool
+) -> None:
+    if photo:
+        name = "tansy-plug-a-wires.png"
+        shutil.copy(PINOUTS / CAR.parent / name, book / CAR.parent / name)
+    built(book, site)
+    before = (site / MARK).stat().st_ino  # each build that fills a folder makes this file anew
+    built(book, site)
+    assert (site / MARK).stat().st_ino == before
+    book.rename(book.with_name("moved"))
+    built(book.with_name("moved"), site)
+    assert same_as_from_nothing(book.with_name("moved"), site) <= {MARK}
+
+
+def test_a_site_that_goes_while_it_is_looked_at_is_built(
+    book: Path, site: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    built(book, site)
+    monkeypatch.setattr(standing_site.StandingSite, "_stands", gone)
+    assert MARK in same_as_from_nothing(book, site)
+
+
+def gone(*given: object) -> bool:
+    raise FileNotFoundError(given)
 
 
 def test_nothing_of_a_car_is_written_again(book: Path, site: Path) -> None:

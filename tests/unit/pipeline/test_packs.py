@@ -12,15 +12,22 @@ from shipped_book import PINOUTS, loombook
 
 from builder.book import open_book
 from builder.pipeline.answers.answering import NoSuchRecordError
-from builder.pipeline.answers.packs import MadePack, made_packs, packed
+from builder.pipeline.answers.packs import MadePack, cars_by_id, made_pack, made_packs, packed
 from builder.pipeline.checking import jobs
 from builder.pipeline.checking.book_check import CheckedBook, check_book
-from builder.pipeline.site.job_pages import job_files, job_pages, jobs_by_part, jobs_by_vehicle
+from builder.pipeline.site.gone_records import OfBook
+from builder.pipeline.site.job_pages import job_data, jobs_by_vehicle, pages_of_job
+from builder.pipeline.site.site_writer import SiteWriter
+from builder.pipeline.site.written_jobs import JobWork, WrittenJob, jobs_by_part, write_job
 from builder.planning.job.make_pack import make_pack
 from builder.rendering.page import BuildInfo
+from builder.rendering.shell import Shell
+from builder.rendering.writing import make_folders
 
 JOB, VEHICLE = "tansy-subwoofer", "ostrel-tansy-2017-hatch-base"
 INFO = BuildInfo("loombook", "0.1.0", "2025-05-02")
+PARTS = ("<html ", "<title>", "</title><p>", "</p>", "")
+SHELL = Shell((PARTS, PARTS), (True, True), (), "loombook 0.1.0")
 
 
 @pytest.fixture(scope="module")
@@ -39,22 +46,18 @@ def test_every_job_of_the_book_has_a_pack_a_page_and_a_data_file(
     jobs = [job.job.id for job in checked.jobs if job.job]
     assert [made.pack.job for made in packs] == jobs
     assert [made.pack.kind for made in packs] == [job.pack for job in checked.jobs]
-    urls = [page.url for page in job_pages(packs, INFO)]
-    lists = ["jobs/index.html", "recalls/index.html"]
+    urls = [page.url for made in packs for page in pages_of_job(made, INFO)]
     back = [f"comebacks/{made.pack.job}.html" for made in packs if made.pack.circuit]
-    assert [url for url in urls if url not in back] == [
-        *(f"jobs/{job}.html" for job in jobs),
-        *lists,
-    ]
+    assert [url for url in urls if url not in back] == [f"jobs/{job}.html" for job in jobs]
     assert [url for url in urls if url.startswith("comebacks/")] == back
-    files = dict(job_files(packs, INFO))
+    files = dict(job_data(made, INFO) for made in packs)
     assert list(files) == [f"data/jobs/{job}.json" for job in jobs]
 
 
 def test_the_data_file_keeps_what_was_typed_apart_from_what_was_computed(
     packs: list[MadePack],
 ) -> None:
-    content = json.loads(dict(job_files(packs, INFO))[f"data/jobs/{JOB}.json"])
+    content = json.loads(dict(job_data(made, INFO) for made in packs)[f"data/jobs/{JOB}.json"])
     assert content["record"]["id"] == JOB
     assert "tests" not in content["record"]
     assert "battery-rest" in {test["id"] for test in content["computed"]["pack"]["tests"]}
@@ -62,7 +65,7 @@ def test_the_data_file_keeps_what_was_typed_apart_from_what_was_computed(
 
 
 def test_a_published_finding_does_not_say_where_the_book_stands(packs: list[MadePack]) -> None:
-    files = dict(job_files(packs, INFO)).values()
+    files = dict(job_data(made, INFO) for made in packs).values()
     shown = [json.loads(file)["computed"]["pack"]["findings"] for file in files]
     assert any(shown)
     for finding in (finding for findings in shown for finding in findings):
@@ -85,17 +88,28 @@ def test_the_sum_changes_with_what_the_pack_says_and_with_nothing_else(
 
 def test_a_sum_is_the_same_whoever_asks(checked: CheckedBook, packs: list[MadePack]) -> None:
     """A page names files otherwise than a command, and tries other converters."""
-    asked = {made.pack.job: made.digest for made in made_packs(checked, pages=True)}
-    assert asked == {made.pack.job: made.digest for made in made_packs(checked)}
+    cars, gate = cars_by_id(checked.book), checked.gate(pages=True)
+    asked = (made_pack(checked, job.file, cars, gate) for job in checked.jobs)
+    assert [made and made.digest for made in asked] == [made.digest for made in packs]
+
+
+def written(checked: CheckedBook, folder: Path, *ids: str) -> list[WrittenJob]:
+    make_folders(folder, ("jobs/", "comebacks/", "data/jobs/"))
+    gate, cars = checked.gate(pages=True), cars_by_id(checked.book)
+    writer, of_book = SiteWriter(folder, SHELL), OfBook.of(checked.book, ())
+    work = JobWork(writer, INFO, checked, gate, cars, of_book)
+    files = [job.file for job in checked.jobs if job.file.path.stem in ids]
+    found = [write_job(work, file) for file in files]
+    return [one for one in found if isinstance(one, WrittenJob)]
 
 
 def test_jobs_are_found_from_their_vehicle_and_their_parts(
-    checked: CheckedBook, packs: list[MadePack]
+    checked: CheckedBook, tmp_path: Path
 ) -> None:
     by_vehicle = jobs_by_vehicle(checked)
     assert f"jobs/{JOB}.html" in [entry.url for entry in by_vehicle[VEHICLE]]
     assert "hesper-moor-2009" not in by_vehicle
-    used = jobs_by_part(packs)
+    used = jobs_by_part(written(checked, tmp_path, JOB, "leto-four-doors"))
     assert f"jobs/{JOB}.html" in [one.url for one in used["amn-600"]]
     assert "jobs/leto-four-doors.html" not in [one.url for one in used["amn-600"]]
 
