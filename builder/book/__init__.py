@@ -10,6 +10,7 @@ from types import MappingProxyType
 
 from builder.book.linked_files import LINKED_FOLDER, linked_folders
 from builder.book.locked import NAMED_TWICE, NOT_FETCHED, Standing
+from builder.book.looks import Looks
 from builder.book.ownership import lenders_of, own_roots
 from builder.book.record_files import (
     FOLDER_OF,
@@ -36,6 +37,7 @@ from builder.book.settings import (
 )
 from builder.book.snapshot import NO_FILES, Snapshot, take_snapshot
 from builder.findings import Finding
+from builder.loading import take_file
 from builder.model.house_defaults import HouseDefaults
 from builder.model.recording_lead import RecordingLead
 from builder.store import NO_STORE, Store
@@ -55,6 +57,7 @@ __all__ = [
     "TEMPLATE",
     "Book",
     "BookNotFoundError",
+    "Looks",
     "Name",
     "RecordFile",
     "Root",
@@ -162,12 +165,14 @@ def open_book(
     public: bool = False,
     since: Book | None = None,
     instead: Mapping[str, Path] = MappingProxyType({}),
+    looks: Looks | None = None,
 ) -> Book:
     """Return the book in `folder`, without its private roots when `public`, and read all of it.
 
     It needs a settings file or one of the record folders. `since` is the same book as it was
     opened before: what is still the same then takes no memory twice. `instead` are folders in which
-    borrowed books are read by name, whatever stands there.
+    borrowed books are read by name, whatever stands there. With `looks`, a file that stands as it
+    did at an earlier look is read only when somebody asks what is in it.
 
     Raises:
         BookNotFoundError: there is no such folder, it holds no book, or it has two settings files.
@@ -179,7 +184,10 @@ def open_book(
     known = {file.path: file.content for file in since.every_file()} if since else None
     read = [root for root in settings.roots if not (public and root.visibility == "private")]
     renamings = [*lent_renamings(folder, read), *settings.renamings]
-    snapshot = take_snapshot(settings.roots, public, known, renamings)
+    take = looks.take if looks else take_file
+    snapshot = take_snapshot(settings.roots, public, known, renamings, take)
+    if looks:
+        looks.keep()
     findings += _wrong_renamings(settings, snapshot, len(read) == len(settings.roots))
     findings += tuple(linked_folders(settings.roots, public))
     return Book(

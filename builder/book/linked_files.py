@@ -83,11 +83,12 @@ def refused_links(
         f"{root.folder / name}{os.sep}": root.folder / name for root in read for name in FOLDERS
     }
     inside = {top: _is_within(os.path.realpath(tops[top]), homes) for top in tops}
+    anywhere = not all(inside.values())
     refused = {
         file.path: file_refusals.links_outside()
         for file in files
-        if not inside[_top_of(file.path, tops)]
-        or (file.path.is_symlink() and not _is_within(os.path.realpath(file.path), homes))
+        if (anywhere and not inside[_top_of(file.path, tops)])
+        or (os.path.islink(file.path) and not _is_within(os.path.realpath(file.path), homes))  # noqa: PTH114 - asked of each of ten thousand
     }
     return refused | _private_by_another_name(files, roots)
 

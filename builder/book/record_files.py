@@ -91,7 +91,12 @@ class RecordFile:
     @property
     def is_template(self) -> bool:
         """Whether it is a commented example and not a record of the book."""
-        return self.path.stem == TEMPLATE
+        return self.stem == TEMPLATE
+
+    @property
+    def stem(self) -> str:
+        """The file's name without its suffix; asked some times of each of ten thousand."""
+        return self.path.name.rpartition(".")[0]
 
     @property
     def is_private(self) -> bool:
@@ -106,7 +111,17 @@ class RecordFile:
     @property
     def name(self) -> Name:
         """Its kind, and its id as far as the file's name says it."""
-        return (self.kind, self.path.stem)
+        return (self.kind, self.stem)
+
+    def with_content(self, taken: Taken, begun: Taken | None) -> RecordFile:
+        """The same file with what was taken of it and of what stands beside it."""
+        said = (self.kind, self.path, self.shown, self.visibility, self.replaces)
+        return RecordFile(*said, taken, self.renamed, begun, self.lender, self.visits)
+
+    def with_visits(self, visits: tuple[RecordFile, ...]) -> RecordFile:
+        """The same file with these visits."""
+        said = (self.kind, self.path, self.shown, self.visibility, self.replaces)
+        return RecordFile(*said, self.taken, self.renamed, self.begun, self.lender, visits)
 
 
 def shown_path(path: Path, resolved: Path | None = None) -> str:
@@ -142,23 +157,43 @@ def listed_files(roots: Sequence[Root], public: bool) -> list[RecordFile]:
 def _walk(root: Root) -> Iterator[RecordFile]:
     """Yield what is called like a record: a dead link or a folder of that name is one to mend."""
     for folder, kind in FOLDERS.items():
-        found = _named_like_records(root.folder / folder)
-        for path, shown in sorted(found, key=lambda one: one[0].as_posix()):
+        top = root.folder / folder
+        found = _named_like_records(_Folder(top, shown_path(top, top.resolve())))
+        for _, path, shown in sorted(found, key=lambda one: one[0]):
             yield RecordFile(kind, path, shown, root.visibility, lender=root.lender)
 
 
-def _named_like_records(top: Path) -> Iterator[tuple[Path, str]]:
-    """Yield each path below a folder, no link followed, and how it is printed.
+class _Folder(NamedTuple):
+    """A folder to look into, and how it is printed."""
 
-    Where the folder leads is asked once: below it, what is no link stands where its name says.
+    path: Path
+    shown: str
+
+    def shown_with(self, name: str) -> str:
+        """How is printed what stands in it by this name and is no link."""
+        visible = visible_name(name)
+        return visible if self.shown == "." else f"{self.shown}/{visible}"
+
+
+def _named_like_records(at: _Folder) -> Iterator[tuple[str, Path, str]]:
+    """Yield each path in a folder and below, no link followed: for sorting, and how it is printed.
+
+    How a path is printed is asked of the first folder alone: below it, what is no link stands where
+    its name says.
     """
-    real = top.resolve()
-    for at, folders, names in os.walk(top):
-        here, within = Path(at), at.removeprefix(str(top)).lstrip(os.sep)
-        for name in (*folders, *names):
-            if name.endswith(_SUFFIXES) and is_record_name(path := here / name):
-                plain = not os.path.islink(path)  # noqa: PTH114 - asked of each of ten thousand
-                yield path, shown_path(path, real / within / name if plain else None)
+    try:
+        with os.scandir(at.path) as found:
+            entries = [*found]
+    except OSError:
+        return
+    for entry in entries:
+        name = entry.name
+        if name.endswith(_SUFFIXES) and name not in _SUFFIXES:
+            path = at.path / name
+            shown = shown_path(path) if entry.is_symlink() else at.shown_with(name)
+            yield path.as_posix(), path, shown
+        if entry.is_dir(follow_symlinks=False):
+            yield from _named_like_records(_Folder(at.path / name, at.shown_with(name)))
 
 
 def begun_path(path: Path) -> Path:

@@ -72,6 +72,8 @@ def wrong_renamings(
     `files` are the records of the book, `whole` whether all of them are there: a public book does
     not know whether a new id is a private one.
     """
+    if not renamings:
+        return
     standing: dict[Name, str] = {file.name: file.shown for file in files if not file.is_template}
     steps: dict[Name, str] = {}
     for index, one in enumerate(renamings):

@@ -55,6 +55,8 @@ class Snapshot:
     @cached_property
     def renamed(self) -> Mapping[Name, str]:
         """What old names of records and contributors are called today."""
+        if not self.renamings:
+            return {}
         names = {file.name for file in self.every if not file.is_template}
         return newest_names(self.renamings, names)
 
@@ -93,27 +95,25 @@ def take_snapshot(
     public: bool,
     known: Mapping[Path, Taken] | None = None,
     renamings: Sequence[Renaming] = (),
+    take: Callable[[Path], Taken] = take_file,
 ) -> Snapshot:
     """List the record files under the roots and read each of them, once.
 
     `known` is what an older snapshot held: the bytes of a file that is as it was are kept only
     once. With `public` nothing of a private root is read.
-    `renamings` are the lines of the book's tables of old names.
+    `renamings` are the lines of the book's tables of old names; `take` looks at a file.
     """
     held = known or {}
     files = listed_files(roots, public)
     refused = refused_links(files, roots, public)
     taken = {path: Taken(b"", why) for path, why in refused.items()}
-    read = (
-        replace(file, taken=taken.get(file.path) or _take(file.path, held), begun=_begun(file))
-        for file in files
-    )
+
+    def looked(path: Path) -> Taken:
+        found, before = taken.get(path) or take(path), held.get(path)
+        return before if before is not None and before == found else found
+
+    read = (file.with_content(looked(file.path), _begun(file)) for file in files)
     return Snapshot(tuple(read), tuple(renamings))
-
-
-def _take(path: Path, known: Mapping[Path, Taken]) -> Taken:
-    taken, before = take_file(path), known.get(path)
-    return before if before == taken else taken
 
 
 def _begun(file: RecordFile) -> Taken | None:
@@ -172,7 +172,7 @@ def _with_visits(
             visits.setdefault(_visited(file, renamed), []).append(file)
     return (
         tuple(
-            replace(file, visits=tuple(visits[file.name]))
+            file.with_visits(tuple(visits[file.name]))
             if file.name in visits and not file.is_template
             else file
             for file in files

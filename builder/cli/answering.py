@@ -10,7 +10,7 @@ from typing import TypeVar
 import click
 
 from builder.book import Book
-from builder.cli.books import opened
+from builder.cli.books import asked_of
 from builder.cli.forms import Form
 from builder.cli.job_states import is_job, job_text, print_job
 from builder.cli.netlist import no_circuit, not_a_job, print_netlist
@@ -37,7 +37,7 @@ Result = TypeVar("Result")
 
 def find(question: tuple[str, ...], book: Path | None, form: Form) -> None:
     """Print what a question is answered; exit 1 when neither a car nor a part fits."""
-    found = answers(opened(book), " ".join(question))
+    found = answers(asked_of(book), " ".join(question))
     if form == "json":
         click.echo(json.dumps(found.as_data(), indent=2, ensure_ascii=False))
     else:
@@ -52,7 +52,7 @@ def find(question: tuple[str, ...], book: Path | None, form: Form) -> None:
 
 def show(vehicle: str, as_begun: bool, book: Path | None, form: Form) -> None:
     """Print a vehicle, or how far a job is."""
-    whole = opened(book)
+    whole = asked_of(book)
     name = called_now(whole, vehicle, "vehicle", "job")
     if is_job(whole, name):
         _or_wrong_use(lambda: print_job(whole, name, form, as_begun))
@@ -80,7 +80,7 @@ def plan(
     form: Form,
 ) -> None:
     """Print the plan of a job, a vehicle or a sketch; exit 1 unless it is a tap plan."""
-    whole = opened(book)
+    whole = asked_of(book)
     name = called_now(whole, name, "vehicle" if converter else "job")
     converter = called_now(whole, converter, "converter") if converter else None
     amplifiers = each_called_now(whole, amplifiers, "amplifier")

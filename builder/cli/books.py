@@ -2,15 +2,25 @@
 
 from __future__ import annotations
 
+import gc
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
 from typing import NamedTuple
 
 import click
 
-from builder.book import FOLDERS, Book, BookNotFoundError, holds_book, home_of, open_book
+from builder.book import (
+    FOLDERS,
+    Book,
+    BookNotFoundError,
+    Looks,
+    holds_book,
+    home_of,
+    open_book,
+)
 from builder.store import NO_STORE, store_of
 
 
@@ -20,19 +30,45 @@ def opened(
     as_of: str = "",
     since: Book | None = None,
     stored: bool = True,
+    late: bool = False,
 ) -> Book:
     """Return the book a command was given, or the one where it stands; exit 2 without one.
 
     `since` is the same book, opened before. With `stored`, what was worked out before counts.
+    With `late`, a file that stands as it did when it was looked at before is read only when what is
+    in it is asked for.
     """
     place = folder or book_here()
     try:
         store = store_of(place) if stored else NO_STORE
-        return replace(open_book(place, public, since), as_of=as_of, store=store)
+        looks = Looks(store, place) if late and store.is_kept else None
+        book = open_book(place, public, since, looks=looks)
+        return replace(book, as_of=as_of, store=store)
     except BookNotFoundError as error:
         raise click.UsageError(
             f"{error}. Name the folder of a book, or make one: loombook start FOLDER"
         ) from error
+
+
+@contextmanager
+def _uncollected() -> Iterator[None]:
+    """While a large book is listed nothing is looked through for what could be thrown away.
+
+    Of what is made there nothing can; looking for it takes a third of the time.
+    """
+    was = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was:
+            gc.enable()
+
+
+def asked_of(folder: Path | None) -> Book:
+    """The same for a command that answers a question and writes nothing."""
+    with _uncollected():
+        return opened(folder, late=True)
 
 
 class Looking(NamedTuple):

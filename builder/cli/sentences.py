@@ -10,6 +10,7 @@ from typing import Any
 import click
 
 from builder.cli.exit_codes import stopping
+from builder.saved_meanwhile import SavedMeanwhileError
 
 _FULL = {
     errno.ENOSPC: "the disk is full",
@@ -77,3 +78,5 @@ class SentenceGroup(click.Group):
             if error.errno == errno.EPIPE:  # whoever read the output has gone; click knows
                 raise
             raise click.ClickException(disk_sentence(error)) from error
+        except SavedMeanwhileError as error:
+            raise click.ClickException(f"{error}: run the same command again") from error

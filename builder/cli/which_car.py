@@ -10,13 +10,14 @@ from pathlib import Path
 import click
 
 from builder.book import Book
-from builder.cli.books import opened
+from builder.cli.books import asked_of
 from builder.cli.exit_codes import is_stopped
 from builder.cli.forms import Form
 from builder.finder.asking import Ask, same_among
 from builder.model.names import COST_WORDS
 from builder.model.words import UNKNOWN
-from builder.pipeline.answers.answering import finder_entries, renamed_vehicles
+from builder.pipeline.answers.answering import renamed_vehicles
+from builder.pipeline.answers.kept_entries import finder_entries
 from builder.pipeline.answers.which_car import (
     NoSuchModelError,
     WhichCar,
@@ -33,7 +34,7 @@ def which(
     make: str, model: str, year: int | None, ask: bool | None, book: Path | None, form: Form
 ) -> None:
     """Print or ask which record is the car; exit 1 when several are left."""
-    cars = _cars(opened(book), make, model, year)
+    cars = _cars(asked_of(book), make, model, year)
     left: Sequence[str] = cars.candidates()
     if form == "json":
         click.echo(json.dumps(cars.as_data(), indent=2, ensure_ascii=False))

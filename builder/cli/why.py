@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from builder.cli.books import opened
+from builder.cli.books import asked_of
 from builder.cli.forms import Form
 from builder.cli.old_names import called_now
 from builder.pipeline.answers.answering import NoSuchRecordError, RefusedRecordError
@@ -46,7 +46,7 @@ def _answer(name: str, pin: str | None, year: int | None, book: Path | None, for
     except NoSuchRuleError:
         if is_like_a_finding(name):
             raise
-        whole = opened(book)
+        whole = asked_of(book)
         return _of_job(packed(whole, called_now(whole, name, "job")), form)
     return _data(found.as_data()) if form == "json" else rule_text(found, weight_words(found))
 
@@ -58,7 +58,7 @@ def _of_job(made: MadePack, form: Form) -> str:
 
 
 def _of_pin(vehicle: str, pin: str, year: int | None, book: Path | None, form: Form) -> str:
-    whole = opened(book)
+    whole = asked_of(book)
     found = explained_pin(whole, called_now(whole, vehicle, "vehicle"), pin, year)
     if form == "json":
         return _data(found.as_data())

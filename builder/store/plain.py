@@ -92,6 +92,8 @@ def _of_fields(cls: type) -> Read:
     hints = typing.get_type_hints(cls)
     names = [each.name for each in fields(cls)] if is_dataclass(cls) else [*hints]
     readers = [(at, read) for at, name in enumerate(names) if (read := _reader(hints[name]))]
+    if not readers and issubclass(cls, tuple):
+        return lambda values: cls(*values)
 
     def made(values: list[Any]) -> Any:
         given = [*values]

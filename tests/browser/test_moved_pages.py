@@ -12,7 +12,7 @@ from shipped_book import PINOUTS
 
 from builder.book import open_book
 from builder.finder.entries import Entry
-from builder.pipeline.answers.answering import finder_entries
+from builder.pipeline.answers.kept_entries import finder_entries
 from builder.rendering.pages.moved import moved_document
 
 pytestmark = pytest.mark.browser

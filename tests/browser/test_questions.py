@@ -24,7 +24,7 @@ from builder.finder.entries import Entry, Row
 from builder.finder.parts import fitting
 from builder.finder.words import KNOWN
 from builder.model.vehicle import Scope
-from builder.pipeline.answers.answering import planned_entries
+from builder.pipeline.answers.kept_entries import finder_entries
 
 pytestmark = pytest.mark.browser
 
@@ -73,7 +73,7 @@ HOSTILE = [
 
 @pytest.fixture(scope="module")
 def entries() -> list[Entry]:
-    return planned_entries(open_book(PINOUTS))
+    return finder_entries(open_book(PINOUTS))
 
 
 def test_the_page_gives_the_answers_of_the_table(browser, address):

@@ -21,7 +21,7 @@ from builder.model.wire_colours import WIRE_SRGB_HEX
 from builder.model.words import FUNCTIONS, STATES
 from builder.parsing.reading_figures import ReadingTextError
 from builder.parsing.reading_text import read_reading
-from builder.pipeline.answers.answering import finder_entries
+from builder.pipeline.answers.kept_entries import finder_entries
 from builder.schema_check import check_shape
 
 

@@ -7,21 +7,20 @@ from dataclasses import dataclass
 from typing import Any
 
 from builder.book import Book, RecordFile
-from builder.finder.entries import Entry, entry
+from builder.finder.entries import Entry
 from builder.finder.forgiven import ReadAs, said_of
 from builder.finder.parts import Part, fitting
 from builder.finder.search import MOST_VEHICLES, Answer, reply, sisters_of
 from builder.findings import DataPath, Finding
-from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
-from builder.pipeline.answers.book_parts import book_parts, part_records
+from builder.pipeline.answers.book_parts import book_parts
+from builder.pipeline.answers.kept_entries import finder_entries
 from builder.pipeline.answers.which_car import WhichCar, sisters_between
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.every_vehicle import vehicles
 from builder.pipeline.checking.gate import still_open
 from builder.pipeline.checking.records import ReadRecord, as_counted, read_record
 from builder.pipeline.checking.shelf import counting_shelf
-from builder.planning.feeds.serving import serves
 from builder.proof.pin_proof import PinProof, prove
 from builder.rendering.spoken_against import spoken_against
 from builder.reporting import finding_data
@@ -87,18 +86,12 @@ class Found:
 
 def answers(book: Book, question: str) -> Found:
     """Return what the book answers to a question: of its vehicles, and of parts that it names."""
-    parts, entries = book_parts(book), planned_entries(book)
+    parts, entries = book_parts(book), finder_entries(book)
     found = reply(question, entries, renamed_vehicles(book), parts)
     fit = () if found.parts or found.answers else fitting(question, parts)
     which, shown = _which(entries, found.answers), found.answers[:MOST_VEHICLES]
     missed = "" if fit else found.missed
     return Found(question, shown, which, found.read_as, missed, found.parts or fit, found.planned)
-
-
-def planned_entries(book: Book) -> list[Entry]:
-    """Return the finder's entry of every vehicle, with the converters that it has a plan with."""
-    parts = [record for _, record in part_records(book)]
-    return finder_entries(book, [part for part in parts if isinstance(part, Converter)])
 
 
 def renamed_vehicles(book: Book) -> dict[str, str]:
@@ -114,39 +107,6 @@ def _which(entries: Sequence[Entry], found: Sequence[Answer]) -> WhichCar | None
     model = (found[0].entry.make, found[0].entry.model)
     group = sisters_between([e for e in entries if (e.make, e.model) == model])
     return WhichCar(tuple(e for e in entries if e.id in ids), group)
-
-
-def finder_entries(book: Book, converters: Sequence[Converter] = ()) -> list[Entry]:
-    """Return the finder's entry of every vehicle of a book, by id; `converters` are those whose
-    plans may be asked for.
-    """
-    found = [_entry_of(book, read, vehicle, converters) for read, vehicle in vehicles(book)]
-    return sorted(filter(None, found), key=lambda entry: entry.id)
-
-
-def _entry_of(
-    book: Book, read: ReadRecord, vehicle: Vehicle, converters: Sequence[Converter]
-) -> Entry | None:
-    """A vehicle's entry; None for one that loombook cannot deal with, which the check names."""
-    try:
-        plans = [one.id for one in converters if serves(vehicle, one, book.defaults)[0]]
-        proofs = prove(vehicle, book.defaults)
-        return finder_entry(vehicle, proofs, read.file.is_private, plans)
-    except Exception:
-        return None
-
-
-def finder_entry(
-    vehicle: Vehicle,
-    proofs: dict[DataPath, PinProof],
-    private: bool = False,
-    plans: Sequence[str] = (),
-) -> Entry:
-    """Return the finder's entry of a vehicle; `private` when only this shop may see its record,
-    `plans` are the ids of the converters that it has a plan with.
-    """
-    made = entry(vehicle, lambda pin: proofs[pin.path].band, private)
-    return made._replace(plans=tuple(plans))
 
 
 @dataclass(frozen=True, slots=True)
@@ -197,13 +157,17 @@ def described_vehicle(book: Book, name: str) -> DescribedVehicle:
     Raises:
         NoSuchRecordError: none or several fit, or its file does not pass the schema.
     """
-    return described_of(check_book(book, jobs=()), name)
+    read, vehicle = vehicle_meant(book, name)
+    return _described(check_book(book, jobs=(), about=(read.file.path,)), read, vehicle)
 
 
 def described_of(checked: CheckedBook, name: str) -> DescribedVehicle:
     """The same of a book that is checked; it raises what `described_vehicle` raises."""
+    return _described(checked, *vehicle_meant(checked.book, name))
+
+
+def _described(checked: CheckedBook, read: ReadRecord, vehicle: Vehicle) -> DescribedVehicle:
     book = checked.book
-    read, vehicle = vehicle_meant(book, name)
     findings = tuple(checked.findings_of(read.file.shown))
     proofs = prove(vehicle, book.defaults, checked.shelf.housings)
     return DescribedVehicle(

@@ -146,7 +146,7 @@ def explained_pin(
     scope = vehicle.scope
     if year is not None and not scope.year_from <= year <= scope.year_to:
         raise NoSuchPinError(f"{vehicle.title} holds for no car of {year}: leave --year out")
-    checked = check_book(book, jobs=())
+    checked = check_book(book, jobs=(), about=(read.file.path,))
     proofs = prove(vehicle, book.defaults, checked.shelf.housings)
     uses = (*_plan_uses(checked, read, vehicle, proofs, pin), *_job_uses(checked, vehicle, pin))
     grade = grade_pin(vehicle, pin, book.defaults, year)

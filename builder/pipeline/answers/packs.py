@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Any
 
 from builder.book import Book, RecordFile
@@ -119,7 +120,14 @@ def packed(book: Book, name: str) -> MadePack:
     Raises:
         NoSuchRecordError: none or several fit, or the job names something that is not there.
     """
-    return packed_of(check_book(book, jobs=()), name)
+    return packed_of(check_book(book, jobs=(), about=_cars_of(book, name)), name)
+
+
+def _cars_of(book: Book, name: str) -> list[Path]:
+    """The files of the vehicles of the jobs that a name could mean."""
+    jobs = [file for file in book.files() if file.kind == "job" and name in file.stem]
+    named = {job.vehicle for job in (read_record(f).record for f in jobs) if isinstance(job, Job)}
+    return [file.path for file in book.files() if file.kind == "vehicle" and file.stem in named]
 
 
 def packed_of(checked: CheckedBook, name: str) -> MadePack:

@@ -19,6 +19,7 @@ from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.deciding import DecidedPlan, decide_plan
 from builder.pipeline.checking.gate import Gate
 from builder.pipeline.checking.privacy import interfaces_for
+from builder.pipeline.checking.records import ReadRecord
 from builder.planning.feeds.tap_plan import Treatment
 from builder.planning.plan import Plan
 from builder.planning.plan_json import plan_as_json
@@ -55,13 +56,24 @@ def planned(book: Book, name: str, converter_id: str, treatment: Treatment) -> P
         NoSuchRecordError: there is no such vehicle or converter.
         RefusedRecordError: there is, and it cannot be used.
     """
-    return planned_of(check_book(book, jobs=()), name, converter_id, treatment)
+    read, vehicle = vehicle_meant(book, name)
+    checked = check_book(book, jobs=(), about=(read.file.path,))
+    return _planned(checked, read, vehicle, converter_id, treatment)
 
 
 def planned_of(checked: CheckedBook, name: str, converter_id: str, treatment: Treatment) -> Planned:
     """The same of a book that is checked; it raises what `planned` raises."""
+    return _planned(checked, *vehicle_meant(checked.book, name), converter_id, treatment)
+
+
+def _planned(
+    checked: CheckedBook,
+    read: ReadRecord,
+    vehicle: Vehicle,
+    converter_id: str,
+    treatment: Treatment,
+) -> Planned:
     book, gate = checked.book, checked.gate()
-    read, vehicle = vehicle_meant(book, name)
     converter = part_named(checked.shelf.converters, "converter", converter_id, gate)
     decided = decide_plan(read, vehicle, converter, checked.shelf, gate, treatment)
     named: set[Name] = {("vehicle", vehicle.id), ("converter", converter.id)}

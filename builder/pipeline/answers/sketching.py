@@ -45,7 +45,8 @@ def sketched(book: Book, asked: Asked) -> MadePack:
         RefusedRecordError: it is, and cannot be used.
         CannotSketchError: the amplifiers cannot do what the treatment asks.
     """
-    return sketched_in(check_book(book, jobs=()), asked)
+    read, _ = vehicle_meant(book, asked.vehicle)
+    return sketched_in(check_book(book, jobs=(), about=(read.file.path,)), asked)
 
 
 def sketched_in(checked: CheckedBook, asked: Asked) -> MadePack:

@@ -6,13 +6,13 @@ walk through all of them. So nothing has to be declared by hand, and nothing can
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence, Set
 from dataclasses import fields, replace
 from typing import Any
 
 from builder.model.book import Shelf
 from builder.proof.contributors import counted_as
+from builder.store import sum_of
 
 Ask = tuple[str, ...]
 """The source that was asked, and the name that it was asked for; without a name for all of it."""
@@ -174,13 +174,3 @@ _NAMED = tuple(each.name for each in fields(Shelf) if "Mapping" in str(each.type
 
 def _ask(source: str, name: object) -> Ask:
     return (source, *name) if isinstance(name, tuple) else (source, str(name))
-
-
-def sum_of(words: Iterable[str]) -> str:
-    """Return one digest of all these words, in hexadecimal."""
-    told = hashlib.sha256()
-    for word in words:
-        said = word.encode("utf-8", "surrogateescape")
-        told.update(b"%d:" % len(said))
-        told.update(said)
-    return told.hexdigest()

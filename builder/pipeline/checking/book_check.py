@@ -20,7 +20,6 @@ from builder.pipeline.checking.gate import Gate, gate_of, names_in
 from builder.pipeline.checking.jobs import CheckedJob, unjudged_job
 from builder.pipeline.checking.kept import Kept
 from builder.pipeline.checking.kept_jobs import check_jobs
-from builder.pipeline.checking.kept_vehicles import check_vehicles
 from builder.pipeline.checking.records import read_record
 from builder.pipeline.checking.shelf import Shelves, read_shelves, twice
 from builder.pipeline.checking.visits import (
@@ -29,6 +28,7 @@ from builder.pipeline.checking.visits import (
     vehicle_files_of_visits,
     visit_names,
 )
+from builder.pipeline.checking.whole_book import CheckedVehicles, all_vehicles, vehicles_about
 from builder.pipeline.checking.workers import Progress
 
 
@@ -39,7 +39,7 @@ class CheckedBook:
     book: Book
     shelf: Shelf
     findings: tuple[Finding, ...]
-    vehicles: tuple[CheckedVehicle, ...]  # the commented example among them
+    vehicles: tuple[CheckedVehicle, ...]  # that were looked at, the commented example among them
     jobs: tuple[CheckedJob, ...]  # without the commented example
     records: int
     as_of: str  # the day asked for, else the newest date in the book: builds are reproducible
@@ -75,6 +75,7 @@ def check_book(
     book: Book,
     progress: Progress = lambda done, total: None,
     jobs: Collection[Path] | None = None,
+    about: Collection[Path] | None = None,
 ) -> CheckedBook:
     """Check every record of the book and return all findings.
 
@@ -83,23 +84,28 @@ def check_book(
         progress: Told how many vehicles are done, and of how many.
         jobs: The files of the jobs whose packs are made and judged, None for every one. Who asks
             about one plan waits for no other; of other jobs only what they name is looked at.
+        about: The files of the vehicles that the answer is about, None for every one. Where the
+            whole book was checked as it is, only these are looked at again, and those that
+            something found is about them too; else every one is.
     """
     files = book.files()
     shelves, findings = read_shelves(book, files)
     kept = Kept(book, shelves)
-    vehicle_files = [file for file in files if file.kind == "vehicle"]
-    checked = check_vehicles(vehicle_files, shelves, kept, progress)
-    by_file = with_book_findings(checked, shelves.book, kept)
+    vehicles = _check_vehicles(book, files, about, shelves, kept, progress)
+    checked = vehicles.checked
+    by_file = with_book_findings(checked, vehicles.found, shelves.book, kept)
     for entry in checked:
         by_file[entry.file.shown] = apply_acceptances(by_file[entry.file.shown], entry.acceptances)
         findings += by_file[entry.file.shown]
-    findings += _of_loose_visits(files)
-    names = {**shelves.names, **visit_names(files), **_names(checked)}
+    loose = loose_visits(files)
+    findings += _of_loose_visits(loose, files)
+    looked_at = [*(entry.file for entry in checked), *loose]
+    names = {**shelves.names, **visit_names(looked_at), **_names(checked)}
     gate = gate_of([*book.findings, *findings], names)
     made = _check_jobs(files, shelves, checked, gate, kept, jobs)
     kept.write()
     findings += [finding for job in made for finding in job.findings]
-    as_of = book.as_of or _newest_of(checked, made, shelves.book)
+    as_of = book.as_of or _newest_of(vehicles.newest, made, shelves.book)
     return CheckedBook(
         book=book,
         shelf=replace(shelves.book, as_of=as_of or None),
@@ -110,14 +116,27 @@ def check_book(
         as_of=as_of,
         names={**names, **{job.file.shown: _job_names(job) for job in made}},
         anew=kept.looked_at_anew,
-        vehicle_files=vehicle_files_of_visits(files),
+        vehicle_files=vehicle_files_of_visits(looked_at),
         kept=kept,
     )
 
 
-def _of_loose_visits(files: Sequence[RecordFile]) -> list[Finding]:
-    ids = {file.path.stem for file in files if file.kind == "vehicle"}
-    reads = (read_record(file) for file in loose_visits(files))
+def _check_vehicles(
+    book: Book,
+    files: Sequence[RecordFile],
+    about: Collection[Path] | None,
+    shelves: Shelves,
+    kept: Kept,
+    progress: Progress,
+) -> CheckedVehicles:
+    of_vehicles = [file for file in files if file.kind == "vehicle"]
+    some = about is not None and vehicles_about(book, of_vehicles, about, shelves, kept)
+    return some or all_vehicles(book, of_vehicles, shelves, kept, progress)
+
+
+def _of_loose_visits(loose: Sequence[RecordFile], files: Sequence[RecordFile]) -> list[Finding]:
+    ids = {file.stem for file in files if file.kind == "vehicle"} if loose else set()
+    reads = (read_record(file) for file in loose)
     return [finding for read in reads for finding in of_loose_visit(read, ids)]
 
 
@@ -129,11 +148,11 @@ def _job_names(job: CheckedJob) -> tuple[Name, ...]:
     return names_in(job.file, job.job.id if job.job else None)
 
 
-def _newest_of(checked: Sequence[CheckedVehicle], jobs: Sequence[CheckedJob], shelf: Shelf) -> str:
+def _newest_of(of_vehicles: str, jobs: Sequence[CheckedJob], shelf: Shelf) -> str:
     """The newest date in the book: by it alone, nothing of the book lies in the future."""
     rung_out = (loom.ring_out.date for loom in shelf.looms.values() if loom.ring_out)
-    dates = (*(entry.newest for entry in checked), *(job.newest for job in jobs), *rung_out)
-    return max(dates, default="")
+    dates = (of_vehicles, *(job.newest for job in jobs), *rung_out)
+    return max(dates)
 
 
 def _check_jobs(

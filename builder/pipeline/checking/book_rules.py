@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import json
 from collections import defaultdict
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from typing import Any, NamedTuple
 
 from builder.book import RecordFile
 from builder.findings import Fault, Finding
@@ -32,11 +33,11 @@ from builder.store import as_plain, reader_of
 
 _fault = reader_of(Fault)
 
-_Found = tuple[str, Fault]
+Found = tuple[str, Fault]
 """The id of a rule, and what it found of a vehicle."""
-_Faults = Mapping[int, Sequence[_Found]]
+Faults = Mapping[int, Sequence[Found]]
 """The same of each vehicle, by its number among those that were checked."""
-_ByFile = Mapping[RecordFile, Sequence[_Found]]
+_ByFile = Mapping[RecordFile, Sequence[Found]]
 
 
 def vehicles_in_book(checked: Sequence[CheckedVehicle]) -> list[VehicleSummary]:
@@ -44,26 +45,40 @@ def vehicles_in_book(checked: Sequence[CheckedVehicle]) -> list[VehicleSummary]:
     return [s for one in checked if not one.file.is_template and (s := one.summary) is not None]
 
 
+class BookFaults(NamedTuple):
+    """What book-wide rules find, and one finding for each that loombook itself fails in."""
+
+    of: Faults
+    broken: Sequence[Finding] = ()
+
+
+def faults_in_book(checked: Sequence[CheckedVehicle], shelf: Shelf, kept: Kept) -> BookFaults:
+    """Return what the book-wide rules find of these vehicles, which are all of the book."""
+    return BookFaults(*(_kept_faults(checked, kept) if kept.is_on else _faults(checked, shelf)))
+
+
 def with_book_findings(
-    checked: Sequence[CheckedVehicle], shelf: Shelf, kept: Kept
+    checked: Sequence[CheckedVehicle], found: BookFaults, shelf: Shelf, kept: Kept
 ) -> dict[str, list[Finding]]:
-    """Findings by file as it is shown, with those of the book-wide rules among them."""
+    """Findings by file as it is shown, with those of the book-wide rules among them.
+
+    `found` is by the number of a vehicle among those that are checked.
+    """
     by_file = {one.file.shown: [*one.findings] for one in checked}
-    found, broken = _kept_faults(checked, kept) if kept.is_on else _faults(checked, shelf)
-    files = {checked[at].file: faults for at, faults in found.items()}
+    files = {checked[at].file: faults for at, faults in found.of.items()}
     placed = _kept_places(files, kept) if kept.is_on else _places(files, shelf)
     for file, findings in placed:
         by_file[file.shown] += findings
-    if broken:  # no record alone is to blame: the first stands for all
-        by_file[checked[0].file.shown] += broken
+    if found.broken:  # no record alone is to blame: the first stands for all
+        by_file[checked[0].file.shown] += found.broken
     return by_file
 
 
-def _faults(checked: Sequence[CheckedVehicle], shelf: Shelf) -> tuple[_Faults, list[Finding]]:
+def _faults(checked: Sequence[CheckedVehicle], shelf: Shelf) -> tuple[Faults, list[Finding]]:
     """What the rules find, and one finding for each that loombook itself fails in."""
     summaries = vehicles_in_book(checked)
     at = {one.id: number for number, one in enumerate(checked) if not one.file.is_template}
-    found: defaultdict[int, list[_Found]] = defaultdict(list)
+    found: defaultdict[int, list[Found]] = defaultdict(list)
     broken = []
     for rule in rules_for(Scope.BOOK):
         try:
@@ -80,17 +95,26 @@ def _of_rule(
     return [found for found in rule.check(summaries, shelf) if isinstance(found, tuple)]
 
 
-def _kept_faults(checked: Sequence[CheckedVehicle], kept: Kept) -> tuple[_Faults, list[Finding]]:
+def _kept_faults(checked: Sequence[CheckedVehicle], kept: Kept) -> tuple[Faults, list[Finding]]:
     told = (f"{one.file.is_template} {one.file.shown} {one.told_sum}" for one in checked)
     key = kept.key("book rules", *told)
     if lines := kept.find([key]).get(key):
-        return {at: [(i, _fault(f)) for i, f in each] for at, each in json.loads(lines[0])}, []
+        return read_faults(json.loads(lines[0])), []
     asks: list[Ask] = []
     found, broken = _faults(checked, kept.noted_shelves(asks.append).book)
     if not broken:
-        plain = [[at, [[i, as_plain(fault)] for i, fault in each]] for at, each in found.items()]
-        kept.keep(key, kept.sources.answered(asks), as_line(plain))
+        kept.keep(key, kept.sources.answered(asks), as_line(plain_faults(found)))
     return found, broken
+
+
+def plain_faults(found: Faults) -> list[Any]:
+    """What was found of each vehicle, in plain form."""
+    return [[at, [[i, as_plain(fault)] for i, fault in each]] for at, each in found.items()]
+
+
+def read_faults(plain: Iterable[Any]) -> Faults:
+    """The same from its plain form."""
+    return {at: [(i, _fault(f)) for i, f in each] for at, each in plain}
 
 
 def _places(files: _ByFile, shelf: Shelf) -> Iterator[tuple[RecordFile, list[Finding]]]:
@@ -115,6 +139,6 @@ def _kept_places(files: _ByFile, kept: Kept) -> Iterator[tuple[RecordFile, list[
             yield file, findings
 
 
-def _place_key(kept: Kept, file: RecordFile, faults: Sequence[_Found]) -> str:
+def _place_key(kept: Kept, file: RecordFile, faults: Sequence[Found]) -> str:
     found = as_line([[rule, as_plain(fault)] for rule, fault in faults]).decode("utf-8", "replace")
     return kept.key("places", *words_of_file(file), found)

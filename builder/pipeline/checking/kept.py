@@ -12,10 +12,10 @@ from typing import Any
 
 from builder.book import Book, RecordFile
 from builder.findings import Finding
-from builder.pipeline.checking.asked import Answer, Ask, Note, Sources, sum_of
+from builder.pipeline.checking.asked import Answer, Ask, Note, Sources
 from builder.pipeline.checking.own_fault import OWN_FAULT
 from builder.pipeline.checking.shelf import Shelves
-from builder.store import as_plain, reader_of, tool_state
+from builder.store import as_plain, reader_of, sum_of, tool_state
 
 BOOK, EXAMPLES, PUBLIC = "book", "examples", "public"
 """The shelves of a book by the names that they are asked by."""

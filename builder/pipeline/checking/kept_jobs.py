@@ -9,7 +9,7 @@ from dataclasses import replace
 
 from builder.book import RecordFile
 from builder.model.job import Job
-from builder.pipeline.checking.asked import Ask, sum_of
+from builder.pipeline.checking.asked import Ask
 from builder.pipeline.checking.gate import Gate
 from builder.pipeline.checking.jobs import CheckedJob, check_job
 from builder.pipeline.checking.kept import (
@@ -22,7 +22,7 @@ from builder.pipeline.checking.kept import (
 )
 from builder.pipeline.checking.records import read_record
 from builder.pipeline.checking.shelf import Shelves
-from builder.store import NotPlainError
+from builder.store import NotPlainError, sum_of
 
 _GATE = "gate"
 

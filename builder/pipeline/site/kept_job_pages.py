@@ -14,7 +14,7 @@ from functools import partial
 
 from builder.book import RecordFile
 from builder.findings import Finding
-from builder.pipeline.checking.asked import Answer, Ask, Note, sum_of
+from builder.pipeline.checking.asked import Answer, Ask, Note
 from builder.pipeline.checking.kept import Kept, as_line, words_of_file
 from builder.pipeline.checking.own_fault import OwnFaultsError
 from builder.pipeline.checking.workers import map_files
@@ -28,7 +28,7 @@ from builder.pipeline.site.page_sources import (
 from builder.pipeline.site.written_jobs import JobWork, WrittenJob, write_job
 from builder.rendering.templates import warm
 from builder.rendering.writing import make_folders
-from builder.store import NotPlainError, as_plain, reader_of
+from builder.store import NotPlainError, as_plain, reader_of, sum_of
 
 _CARS, _RECORDS, _NAMES = "cars of pages", "records of pages", "names on pages"
 _EFFORT = 12

@@ -10,7 +10,6 @@ from pathlib import Path
 from typing import NamedTuple
 
 from builder.model.house_defaults import HouseDefaults
-from builder.pipeline.checking.asked import sum_of
 from builder.pipeline.checking.book_check import CheckedBook
 from builder.pipeline.checking.kept import Kept, as_line
 from builder.pipeline.site.maker_pages import schema_refs
@@ -25,7 +24,7 @@ from builder.rendering.standing_site import (
     settled_files,
 )
 from builder.rendering.writing import WrittenFile, place_of
-from builder.store import as_plain, reader_of, site_state
+from builder.store import as_plain, reader_of, site_state, sum_of
 
 _theme = reader_of(BuiltTheme)
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from builder.pipeline.checking.asked import Note, Sources, sum_of
+from builder.pipeline.checking.asked import Note, Sources
 from builder.pipeline.checking.gate import Gate
 from builder.pipeline.checking.kept import Kept
 from builder.rendering.page import BuildInfo
 from builder.rendering.shell import Shell
-from builder.store import site_state
+from builder.store import site_state, sum_of
 
 _GATE, _PRINTED, _PRIVATE, _BORROWED = "gate of pages", "printed", "private pages", "borrowed pages"
 

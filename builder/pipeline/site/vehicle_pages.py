@@ -12,7 +12,8 @@ from builder.finder.entries import Entry
 from builder.findings import DataPath, Finding
 from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
-from builder.pipeline.answers.answering import finder_entry, grades_data
+from builder.pipeline.answers.answering import grades_data
+from builder.pipeline.answers.kept_entries import finder_entry
 from builder.pipeline.answers.measure_next import wanted_of
 from builder.pipeline.checking.deciding import plans_of
 from builder.pipeline.checking.gate import Gate

@@ -11,15 +11,16 @@ from builder.finder.entries import Entry
 from builder.finder.forgiven import said_of
 from builder.finder.parts import Part
 from builder.finder.search import reply
-from builder.pipeline.answers.answering import answers, planned_entries
+from builder.pipeline.answers.answering import answers
 from builder.pipeline.answers.book_parts import book_parts
+from builder.pipeline.answers.kept_entries import finder_entries
 
 QUESTIONS = yaml.safe_load((ROOT / "tests" / "questions.yaml").read_text("utf-8"))
 
 
 @pytest.fixture(scope="module")
 def entries() -> list[Entry]:
-    return planned_entries(open_book(PINOUTS))
+    return finder_entries(open_book(PINOUTS))
 
 
 @pytest.fixture(scope="module")
