@@ -7,7 +7,7 @@ The kind of a record is the folder it stands in: `vehicles/<make>/…`, `housing
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import NamedTuple
@@ -137,26 +137,31 @@ def shown_path(path: Path, resolved: Path | None = None) -> str:
         return visible_name(Path(os.path.normpath(path)).as_posix())
 
 
-def listed_files(roots: Sequence[Root], public: bool) -> list[RecordFile]:
+def listed_files(
+    roots: Sequence[Root], public: bool, kinds: Container[RecordKind] = frozenset(FOLDER_OF)
+) -> list[RecordFile]:
     """Return every record file under the roots, not read, in an order that no disk decides.
 
     Templates are among them, and so are shared records that private ones stand in for. With
-    `public` the private roots are left out, and nothing that stands in them is looked at.
+    `public` the private roots are left out, and nothing that stands in them is looked at. Only the
+    folders of these `kinds` are looked into.
     """
     private = [root.folder.resolve() for root in roots if root.visibility == "private"]
     found: dict[Path, RecordFile] = {}
     for root in roots:
         if not (public and root.visibility == "private"):
-            for file in _walk(root):
+            for file in _walk(root, kinds):
                 place = file.path.resolve() if len(roots) > 1 else file.path
                 if root.visibility == "private" or not _within(place, private):
                     found.setdefault(place, file)
     return sorted(found.values(), key=lambda file: file.kind)  # a stable sort keeps root order
 
 
-def _walk(root: Root) -> Iterator[RecordFile]:
+def _walk(root: Root, kinds: Container[RecordKind]) -> Iterator[RecordFile]:
     """Yield what is called like a record: a dead link or a folder of that name is one to mend."""
     for folder, kind in FOLDERS.items():
+        if kind not in kinds:
+            continue
         top = root.folder / folder
         found = _named_like_records(_Folder(top, shown_path(top, top.resolve())))
         for _, path, shown in sorted(found, key=lambda one: one[0]):

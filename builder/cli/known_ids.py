@@ -36,7 +36,7 @@ def completing(*kinds: RecordKind) -> _Completer:
 def complete_pins(context: click.Context, option: click.Parameter, typed: str) -> list[str]:
     """Return the pins of the vehicle typed before that start as typed."""
     wanted = ("vehicle", context.params.get("name"))
-    files = [file for file in _names(context).files if file.name == wanted]
+    files = [file for file in _names(context, ("vehicle",)).files if file.name == wanted]
     pins = _pins_in(files[0].path) if len(files) == 1 else ()
     return [pin for pin in pins if pin.startswith(typed.upper())]
 
@@ -50,14 +50,14 @@ def complete_reasons(
     return found + (_named(context, typed, ("vehicle", "job")) if is_id else [])
 
 
-def _names(context: click.Context) -> ListedNames:
+def _names(context: click.Context, kinds: tuple[RecordKind, ...]) -> ListedNames:
     from builder.book import BookNotFoundError
     from builder.book.listed_names import ListedNames, listed_names
     from builder.cli.books import book_here
 
     named = context.params.get("book")
     try:
-        return listed_names(Path(named) if named else book_here())
+        return listed_names(Path(named) if named else book_here(), kinds)
     except (BookNotFoundError, OSError):
         return ListedNames((), {})
 
@@ -68,7 +68,7 @@ def _named(
     """Return the records of these kinds whose ids start as typed, then those whose old ids do."""
     from builder.pipeline.checking.old_names import now_called
 
-    names = _names(context)
+    names = _names(context, kinds)
     found = _starting({file.path.stem for file in names.files if file.kind in kinds}, typed)
     led = {
         now: now_called(was, now)

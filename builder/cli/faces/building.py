@@ -7,7 +7,6 @@ from pathlib import Path
 
 import click
 
-from builder.cli.extra_packages import need_packages
 from builder.cli.faces.options import (
     as_of_option,
     book_argument,
@@ -80,6 +79,8 @@ def build(
     loombook build my-book --public
     loombook build --zip stick.zip
     """
+    from builder.cli.extra_packages import need_packages
+
     need_packages("site")
     from builder.cli import building
     from builder.cli.books import Looking
