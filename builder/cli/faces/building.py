@@ -11,6 +11,7 @@ from builder.cli.faces.options import (
     as_of_option,
     book_argument,
     book_option,
+    need_extra,
     no_store_option,
     one_book,
     public_option,
@@ -79,9 +80,7 @@ def build(
     loombook build my-book --public
     loombook build --zip stick.zip
     """
-    from builder.cli.extra_packages import need_packages
-
-    need_packages("site")
+    need_extra("site")
     from builder.cli import building
     from builder.cli.books import Looking
 

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from datetime import date
 from pathlib import Path
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 import click
+
+if TYPE_CHECKING:
+    from builder.cli.extra_packages import Extra
 
 _TODAY: Final = "today"
 _FOLDER = click.Path(path_type=Path)
@@ -40,6 +43,16 @@ format_option = click.option(
     show_default=True,
     help="text for people, json for programs.",
 )
+
+
+def need_extra(extra: Extra) -> None:
+    """Return where what an extra brings is there; else exit with one line that says what to type.
+
+    Who prints help does not wait for what asks after installed packages.
+    """
+    from builder.cli.extra_packages import need_packages
+
+    need_packages(extra)
 
 
 def one_book(named: Path | None, book: Path | None) -> Path | None:

@@ -6,7 +6,13 @@ from pathlib import Path
 
 import click
 
-from builder.cli.faces.options import book_argument, book_option, one_book, public_option
+from builder.cli.faces.options import (
+    book_argument,
+    book_option,
+    need_extra,
+    one_book,
+    public_option,
+)
 
 
 @click.command()
@@ -27,9 +33,7 @@ def serve(named: Path | None, book: Path | None, port: int, public: bool) -> Non
     does not pass is printed, and its pages say so until it is mended; so do plans and jobs made
     with it. The rest of the book stays up.
     """
-    from builder.cli.extra_packages import need_packages
-
-    need_packages("site")
+    need_extra("site")
     from builder.cli import serving
 
     serving.serve(one_book(named, book), port, public)

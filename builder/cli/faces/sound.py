@@ -8,7 +8,7 @@ from typing import get_args
 
 import click
 
-from builder.cli.faces.options import book_option, format_option
+from builder.cli.faces.options import book_option, format_option, need_extra
 from builder.cli.forms import Form
 from builder.model.words import MadeBy, RecordedOn
 
@@ -62,9 +62,7 @@ def track(file: Path, steps: int, rate_hz: str) -> None:
     loombook sound track test.wav
     loombook sound track test.wav --steps 5 --rate 44100
     """
-    from builder.cli.extra_packages import need_packages
-
-    need_packages("sound")
+    need_extra("sound")
     from builder.cli import sound
 
     sound.write_track(file, steps, int(rate_hz))
@@ -198,9 +196,7 @@ def read(
     loombook sound read recorded.wav --steps 2 --meter 1=2.53 --visit VISIT --pair 1=front-left \\
         --lead lead-1 --volume 20 --volume 30
     """
-    from builder.cli.extra_packages import need_packages
-
-    need_packages("sound")
+    need_extra("sound")
     from builder.cli import sound
     from builder.pipeline.changing.sound_visit import ForVisit
 
@@ -254,9 +250,7 @@ def compare(
     \b
     loombook sound compare after.wav --job teasel-subwoofer --speaker 1=subwoofer --corner 3
     """
-    from builder.cli.extra_packages import need_packages
-
-    need_packages("sound")
+    need_extra("sound")
     from builder.cli import sound, sound_compared
 
     asked = sound.ReadAsked(steps, {}, corner_hz, None, None, "text", book=book)
