@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from pathlib import Path
-from typing import get_args
+from typing import TypeVar, get_args
 
 import click
 
@@ -68,36 +68,51 @@ def track(file: Path, steps: int, rate_hz: str) -> None:
     sound.write_track(file, steps, int(rate_hz))
 
 
+_HIGHEST_CHANNEL, _MOST_VOLTS = 32, 100
+_Typed = TypeVar("_Typed")
+
+
+def _by_channel(
+    given: Iterable[str], understood: Callable[[str], _Typed | None], such_as: str
+) -> dict[int, _Typed]:
+    """What was typed as CHANNEL=…, by channel; `understood` says None of what it cannot take.
+
+    Raises:
+        BadParameter: one is written otherwise, or a channel is given twice.
+    """
+    found: dict[int, _Typed] = {}
+    for text in given:
+        number, _, typed = text.partition("=")
+        channel = int(number) if number.isascii() and number.isdigit() else 0
+        value = understood(typed.strip())
+        if value is None or not 1 <= channel <= _HIGHEST_CHANNEL:
+            raise click.BadParameter(f"{text}: type {such_as}")
+        if channel in found:
+            raise click.BadParameter(f"{text}: channel {channel} is given twice")
+        found[channel] = value
+    return found
+
+
 def _readings(
     context: click.Context, option: click.Parameter, given: tuple[str, ...]
 ) -> dict[int, float]:
     """Volts by channel, of what was typed as CHANNEL=VOLTS."""
-    found: dict[int, float] = {}
-    for text in given:
-        number, _, volts = text.partition("=")
-        try:
-            channel, read_v = int(number), float(volts)
-        except ValueError:
-            channel, read_v = 0, 0.0
-        if not (1 <= channel <= 32 and 0 < read_v < 100):
-            raise click.BadParameter(f"{text}: type channel and volts, such as 1=2.53")
-        found[channel] = read_v
-    return found
+    return _by_channel(given, _volts, "channel and volts, such as 1=2.53")
+
+
+def _volts(typed: str) -> float | None:
+    try:
+        read_v = float(typed)
+    except ValueError:
+        return None
+    return read_v if 0 < read_v < _MOST_VOLTS else None
 
 
 def _pairs(
     context: click.Context, option: click.Parameter, given: tuple[str, ...]
 ) -> dict[int, str]:
-    """Pairs by channel, of what was typed as CHANNEL=PAIR."""
-    found: dict[int, str] = {}
-    for text in given:
-        number, _, name = text.partition("=")
-        if not (number.isdigit() and 1 <= int(number) <= 32 and name):
-            raise click.BadParameter(f"{text}: type channel and name, such as 1=front-left")
-        if int(number) in found:
-            raise click.BadParameter(f"{text}: channel {number} is given twice")
-        found[int(number)] = name.strip()
-    return found
+    """Names by channel, of what was typed as CHANNEL=NAME."""
+    return _by_channel(given, lambda typed: typed or None, "channel and name, such as 1=front-left")
 
 
 def _for_visit(command: Callable[..., None]) -> Callable[..., None]:

@@ -98,7 +98,7 @@ def check_book(
         by_file[entry.file.shown] = apply_acceptances(by_file[entry.file.shown], entry.acceptances)
         findings += by_file[entry.file.shown]
     loose = loose_visits(files)
-    findings += _of_loose_visits(loose, files)
+    findings += [*_of_loose_visits(loose, files), *_visits_twice(files)]
     looked_at = [*(entry.file for entry in checked), *loose]
     names = {**shelves.names, **visit_names(looked_at), **_names(checked)}
     gate = gate_of([*book.findings, *findings], names)
@@ -138,6 +138,16 @@ def _of_loose_visits(loose: Sequence[RecordFile], files: Sequence[RecordFile]) -
     ids = {file.stem for file in files if file.kind == "vehicle"} if loose else set()
     reads = (read_record(file) for file in loose)
     return [finding for read in reads for finding in of_loose_visit(read, ids)]
+
+
+def _visits_twice(files: Sequence[RecordFile]) -> Iterator[Finding]:
+    """Yield each visit whose id an earlier file has too, be it of another vehicle."""
+    seen: dict[str, RecordFile] = {}
+    for file in files:
+        if file.kind == "visit" and not file.is_template:
+            first = seen.setdefault(file.stem, file)
+            if first is not file:
+                yield twice(read_record(file), file.stem, first.shown)
 
 
 def _names(checked: Sequence[CheckedVehicle]) -> dict[str, tuple[Name, ...]]:

@@ -26,8 +26,10 @@ ID_USED_TWICE = CatalogueEntry(
     slug="id-used-twice",
     title="Two records of one kind have the same id",
     severity=Severity.STOP,
-    what="A part or a job whose id another file of its kind has too.",
-    why="A reference to that id could mean either, and a plan made with the wrong part is wrong.",
+    what="A part, a job or a visit whose id another file of its kind has too: of visits, be it in the "
+    "folder of another vehicle.",
+    why="A reference to that id could mean either, and a plan made with the wrong part is wrong. A "
+    "visit is of one car: what stands in two vehicles counts for one that nobody measured.",
     example="housings/two-row-20.yaml and housings/old/two-row-20.yaml",
     fix="Rename one of the two, or delete the older. A private record that is meant to stand in "
     "for a shared one says so with `replaces`, and why.",

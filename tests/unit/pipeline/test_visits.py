@@ -196,6 +196,21 @@ def test_a_visit_of_a_vehicle_that_is_not_there_is_told(tmp_path):
     assert all(f"move it to visits/{BRINDLE}" in f.help for f in faults)
 
 
+def test_a_visit_whose_id_another_vehicle_has_too_is_told_of_and_no_site_is_tried(tmp_path):
+    book = visited_book(tmp_path / "book", BRINDLE)
+    first = book / "visits" / BRINDLE / f"{FIRST}.yaml"
+    second = book / "visits" / ROOK / first.name
+    write(second, {**data_of(first), "vehicle": ROOK, "places": []})
+    found = [f for f in check_book(open_book(book)).findings if f.rule_id == "BOK102"]
+    assert [(f.file, f.fails_check) for f in found] == [(str(second), True)]
+    assert f'id "{FIRST}" is the id of' in found[0].message and str(first) in found[0].message
+    done = loombook("build", "-b", book, "-o", tmp_path / "site")
+    assert done.exit_code == 1 and "BOK102" in done.output, done.output
+    assert "would stand at" not in done.output and not (tmp_path / "site").exists()
+    second.unlink()
+    assert all(f.rule_id != "BOK102" for f in check_book(open_book(book)).findings)
+
+
 def test_a_broken_visit_closes_the_plans_of_its_vehicle(tmp_path):
     book = visited_book(tmp_path / "book", BRINDLE)
     path = book / "visits" / BRINDLE / f"{FIRST}.yaml"

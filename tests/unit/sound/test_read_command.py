@@ -69,6 +69,10 @@ def test_the_same_as_data_with_the_recording_without_the_car(files):
         (("--steps", "2"), 1, "say --steps"),
         (("--meter", "1=two"), 2, "such as 1=2.53"),
         (("--meter", "3=2.5", "--steps", "1"), 2, "no channel 3"),
+        (("--meter", "²=2.5"), 2, "such as 1=2.53"),
+        (("--meter", "1=2.5", "--meter", "1=2.6"), 2, "channel 1 is given twice"),
+        (("--pair", "1=front-left", "--pair", "1=rear-left"), 2, "channel 1 is given twice"),
+        (("--pair", "1="), 2, "such as 1=front-left"),
         (("--corner", "-4"), 2, "Invalid value"),
     ],
 )
