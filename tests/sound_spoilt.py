@@ -102,7 +102,7 @@ def _noise() -> Iterator[Spoilt]:
 def _mono() -> Iterator[Spoilt]:
     for number, name in names(6):
         both = Recording(RATE, (clean(name), clean(name) * (1 if number < 3 else 1 + 1e-9)))
-        yield Spoilt("mono input", number, both, "the input is mono")
+        yield Spoilt("mono input", number, both, "refused: channels 1 and 2 hold one")
 
 
 def _pieces() -> Iterator[Spoilt]:
@@ -136,7 +136,8 @@ def _phone() -> Iterator[Spoilt]:
     unknown = Said(SHORT.choice, (2.5,), None)
     for number, hz in enumerate((80, 120, 150, 200, 250, 300)):
         cut = signal.sosfilt(signal.butter(2, hz, "high", fs=RATE, output="sos"), clean("all"))
-        yield Spoilt("input that cuts the bass", number, one(cut), "fall off themselves", unknown)
+        told = "40 Hz against 1 kHz: nobody said where lead and recorder fall off themselves"
+        yield Spoilt("input that cuts the bass", number, one(cut), told, unknown)
 
 
 def _faded() -> Iterator[Spoilt]:
@@ -198,6 +199,9 @@ def _marks(facts: SoundFacts) -> Iterator[str]:
         yield from (pair.gain_moved, *pair.muted)
         if isinstance(pair.lower_edge_hz, Refused):
             yield f"low edge: {pair.lower_edge_hz.reason}"
+        bass = dict(pair.bass_db)[1]
+        if isinstance(bass, Refused) and "nobody said" in bass.reason:
+            yield f"40 Hz against 1 kHz: {bass.reason}"
 
 
 def is_told(spoilt: Spoilt, said: str) -> bool:

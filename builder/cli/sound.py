@@ -11,16 +11,18 @@ from typing import NamedTuple
 import click
 
 from builder.book import Book, shown_path
-from builder.cli.books import opened_to_write
+from builder.cli.books import opened, opened_to_write
 from builder.cli.forms import Form
 from builder.cli.sound_told import as_data, lines_of
 from builder.cli.visiting import write_and_tell
 from builder.loading import FileTooLargeError, read_bounded
+from builder.model.recording_lead import RecordingLead
 from builder.pipeline.changing.record_files import create_new
 from builder.pipeline.changing.sound_visit import (
     ForVisit,
     MeantVisit,
     meant_visit,
+    usable_lead,
     with_recording,
 )
 from builder.pipeline.changing.visit_edits import CannotEditVisitError
@@ -28,6 +30,7 @@ from builder.rendering.sound_page import sound_page
 from builder.sound.reading import Said, SoundFacts, read_recording
 from builder.sound.results import RecordingRefusedError
 from builder.sound.track import METER_HZ, TURN_BACK, Choice, Part, Track, plan_track
+from builder.sound.volts import Scale, calibrated_scale
 from builder.sound.wav_reading import Recording, read_wav
 from builder.sound.wav_writing import wav_of
 from builder.sound.waves import samples_of
@@ -96,6 +99,8 @@ class ReadAsked:
     page: Path | None
     form: Form
     for_visit: ForVisit | None = None
+    lead: str = ""
+    calibrated: bool = False
     book: Path | None = None
     dry_run: bool = False
 
@@ -105,8 +110,8 @@ def read_sound(file: Path, asked: ReadAsked) -> None:
     content = bytes_of(file)
     recording = recording_in(file, content)
     meant = None if asked.for_visit is None else _meant(asked, content, len(recording.channels))
-    lead = meant.visit.lead if meant else None
-    facts, read_v = facts_of(file, recording, asked, lead.corner_hz if lead else None)
+    lead = meant.visit.lead if meant else lead_asked(asked)
+    facts, read_v = facts_of(file, recording, asked, lead)
     if asked.page is not None:
         _write_page(asked.page, file.name, facts)
     if meant is not None:
@@ -117,14 +122,46 @@ def read_sound(file: Path, asked: ReadAsked) -> None:
         return
     for line in lines_of(facts):
         click.echo(line)
+    if lead is None and facts.between:
+        click.echo(_ONE_POLARITY)
+
+
+_ONE_POLARITY = (
+    "polarity and what joining loses hold if all leads have one polarity, tried with a 1.5 V cell; "
+    "--lead ID takes what the settings say of it"
+)
+
+
+def lead_asked(asked: ReadAsked) -> RecordingLead | None:
+    """Return the lead of the settings that was named; exit 2 where it must not be used."""
+    if not asked.lead:
+        return None
+    try:
+        return usable_lead(opened(asked.book), asked.lead)
+    except CannotEditVisitError as error:
+        raise click.UsageError(str(error)) from error
+
+
+def _calibrated(asked: ReadAsked, lead: RecordingLead | None) -> Scale | None:
+    """The scale by the calibration of a lead, where somebody says that it still holds."""
+    if not asked.calibrated:
+        return None
+    if lead is None or lead.calibration is None:
+        named = f"{lead.id} has no calibration" if lead else "no lead is named"
+        raise click.UsageError(
+            f"--calibrated: {named}. Play 200 Hz, read AC volts at the pair with the recorder "
+            "attached, and type both under the lead in recording_leads of book.yaml: calibration "
+            "with date, pair_v_rms and recorded_dbfs; or read a meter at this pair: --meter"
+        )
+    return calibrated_scale(lead.calibration.pair_v_rms, lead.calibration.recorded_dbfs)
 
 
 def facts_of(
-    file: Path, recording: Recording, asked: ReadAsked, of_lead_hz: float | None
+    file: Path, recording: Recording, asked: ReadAsked, lead: RecordingLead | None
 ) -> tuple[SoundFacts, tuple[float | None, ...]]:
     """Return what a recording says, and what a meter read at each of its pairs; exit 1 when spoilt.
 
-    `of_lead_hz` is the corner that the settings have of the lead; what is typed goes before it.
+    `lead` is that of the settings; a corner that is typed goes before its own.
     """
     meter, without_car = asked.meter, asked.without_car
     loop_back = None if without_car is None else recording_in(without_car, bytes_of(without_car))
@@ -132,8 +169,9 @@ def facts_of(
     if beyond:
         raise click.UsageError(f"--meter: the recording has no channel {beyond[0]}")
     read_v = tuple(meter.get(number) for number in range(1, len(recording.channels) + 1))
+    of_lead_hz, poled = (lead.corner_hz, lead.polarity != "unknown") if lead else (None, True)
     corner_hz = asked.corner_hz if asked.corner_hz is not None else of_lead_hz
-    said = Said(Choice(steps=asked.steps), read_v, corner_hz)
+    said = Said(Choice(steps=asked.steps), read_v, corner_hz, _calibrated(asked, lead), poled=poled)
     try:
         return read_recording(recording, said, loop_back), read_v
     except RecordingRefusedError as error:
@@ -170,6 +208,8 @@ def _into_visit(
         edited = with_recording(meant.book, meant.typed, meant.visit, content, read_v, freed, facts)
     except CannotEditVisitError as error:
         raise click.ClickException(str(error)) from error
+    for note in facts.notes:
+        click.echo(note, err=True)
     write_and_tell(edited, f"added: {content[0]}", asked.dry_run)
 
 

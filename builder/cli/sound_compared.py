@@ -9,7 +9,7 @@ import click
 from builder.book import Book
 from builder.cli.books import opened
 from builder.cli.exit_codes import REFUSED
-from builder.cli.sound import ReadAsked, bytes_of, facts_of, recording_in
+from builder.cli.sound import ReadAsked, bytes_of, facts_of, lead_asked, recording_in
 from builder.pipeline.answers.answering import NoSuchRecordError, RefusedRecordError
 from builder.pipeline.answers.packs import packed
 from builder.pipeline.answers.sound_aims import Aimed, aims_of
@@ -20,7 +20,7 @@ def compare(file: Path, job: str, speakers: dict[int, str], asked: ReadAsked) ->
     """Print what of the tune is reached, and what to change; exit 1 where something is not."""
     recording = recording_in(file, bytes_of(file))
     rows = _rows(opened(asked.book), job, speakers, len(recording.channels))
-    facts, _ = facts_of(file, recording, asked, None)
+    facts, _ = facts_of(file, recording, asked, lead_asked(asked))
     told = [each for at, row in rows.items() for each in aims_of(row, facts.pairs[at - 1])]
     for each in told:
         click.echo(_line(each))

@@ -64,6 +64,7 @@ def _pair_lines(pair: PairFacts) -> Iterator[str]:
     yield f"channel {pair.channel}; side: {side}"
     if pair.gain_moved:
         yield f"  no level of it can be trusted: {pair.gain_moved}"
+    yield f"  tone for the meter, peak: {_told(pair.meter_dbfs, 'dBFS', 1)}"
     yield f"  level at the tone for the meter: {_told(pair.level_v_rms, 'V', 2)}"
     yield f"  noise: {_told(pair.noise_v_rms, 'V', 5)}"
     yield f"  3 dB down at the low end: {_told(pair.lower_edge_hz, 'Hz', 0)}"

@@ -28,6 +28,12 @@ this project."""
 CORNERS_CLEAR: Final = 3.0
 """How many times above the corner of lead and recorder an edge has to lie to be the pair's own:
 at three times a first-order corner takes 0.46 dB. Chosen by this project."""
+UNKNOWN_BELOW_HZ: Final = 200.0
+"""Below it no level is told where nobody knows that corner. Chosen by this project."""
+CORNER_UNKNOWN: Final = (
+    "nobody said where lead and recorder fall off themselves: record the player through them, "
+    "without the car, or say their corner"
+)
 MOST_OPEN: Final = 1.25
 """How many times farther out an edge may lie than it is said to."""
 _OWN_DB: Final = 0.03
@@ -50,6 +56,32 @@ def shape_of(response: Response) -> tuple[tuple[float, Result], ...]:
         if isinstance(level, Measured)
         else (hz, level)
         for hz, level in points
+    )
+
+
+def own_shape(
+    shape: Iterable[tuple[Hertz, Result]], chain_corner_hz: Hertz | None
+) -> tuple[tuple[Hertz, Result], ...]:
+    """Return a shape without what may be the doing of lead and recorder. [Hz, dB]
+
+    Args:
+        shape: As recorded.
+        chain_corner_hz: Where lead and recorder are 3 dB down; 0 where they are taken out, None
+            where nobody knows: an input that cuts the bass then cannot be told from the pair.
+    """
+    return tuple((hz, own_level(each, hz, chain_corner_hz)) for hz, each in shape)
+
+
+def own_level(level: Result, hz: Hertz, chain_corner_hz: Hertz | None) -> Result:
+    """Return a level at a frequency, refused where lead and recorder may have lowered it."""
+    lowest_hz = UNKNOWN_BELOW_HZ if chain_corner_hz is None else CORNERS_CLEAR * chain_corner_hz
+    if isinstance(level, Refused) or hz >= lowest_hz:
+        return level
+    if chain_corner_hz is None:
+        return Refused(CORNER_UNKNOWN)
+    return Refused(
+        f"it is nearer than {CORNERS_CLEAR:g} times to the corner of lead and recorder at "
+        f"{chain_corner_hz:.0f} Hz: record the player through them, without the car"
     )
 
 
@@ -140,10 +172,7 @@ def _own_edge(edge: Result, chain_corner_hz: Hertz | None) -> Result:
     if isinstance(edge, Refused) or chain_corner_hz == 0:
         return edge
     if chain_corner_hz is None:
-        return Refused(
-            "nobody said where lead and recorder fall off themselves: record the player through "
-            "them, without the car, or say their corner"
-        )
+        return Refused(CORNER_UNKNOWN)
     if edge.value < CORNERS_CLEAR * chain_corner_hz:
         return Refused(
             f"at {edge.value:.0f} Hz it may be that of lead and recorder, whose corner is at "

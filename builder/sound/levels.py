@@ -9,7 +9,8 @@ from typing import Final
 from builder.sound.results import Measured, Refused, Result
 from builder.sound.tones import Tone
 from builder.sound.track import LOUD_DBFS, QUIET_DBFS, Track
-from builder.units import Decibels, Hertz, VoltsRms, gain_factor_db
+from builder.sound.volts import OWN_DB, Scale, level_of
+from builder.units import Hertz, gain_factor_db
 
 MOST_DISTORTION: Final = 0.01
 MOST_COMPRESSION_DB: Final = 0.5
@@ -17,23 +18,6 @@ MOST_COMPRESSION_DB: Final = 0.5
 it pass. Chosen by this project."""
 CLEAR: Final = 100.0
 """How many times its own error a quiet burst has to be for its level to be told."""
-_OWN_DB: Final = 0.02
-METER_SHARE: Final = 0.01
-METER_DIGITS: Final = 5
-METER_STEP_V: Final = 0.01
-"""What a plain meter of 3 1/2 digits may be wrong by on its range of 20 V, between 40 and 400 Hz:
-1 % and five of its last digits. Common practice, no source."""
-
-
-@dataclass(frozen=True, slots=True)
-class Scale:
-    """Volts at the pair for what fills the recorder: RMS of a sine whose peaks just reach it.
-
-    `plus_minus_db` is what that is uncertain by.
-    """
-
-    full_v_rms: VoltsRms
-    plus_minus_db: Decibels
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,32 +35,8 @@ class StepLevels:
     distortion: Result
 
 
-def scale_of(tone: Tone, meter_v_rms: VoltsRms) -> Scale:
-    """Return the scale of a recording by what a meter read while the tone of 200 Hz played.
-
-    Raises:
-        ValueError: the meter read nothing, or the recording holds nothing of the tone.
-    """
-    if not (meter_v_rms > 0 and tone.rms > 10 * tone.error_rms):
-        raise ValueError("the tone for the meter is not heard, or the meter read nothing")
-    share = METER_SHARE + METER_DIGITS * METER_STEP_V / meter_v_rms
-    error_db = gain_factor_db(1 + share) + gain_factor_db(1 + 2 * tone.error_rms / tone.rms)
-    return Scale(meter_v_rms / (tone.rms * 2**0.5), error_db)
-
-
-def level_of(tone: Tone, scale: Scale | None) -> Result:
-    """Return the volts of a tone at the pair. [V RMS]"""
-    if scale is None:
-        return Refused("no meter was read while 200 Hz played, so nothing is known in volts")
-    if tone.rms < 5 * tone.error_rms:
-        return Refused("it is lost in noise")
-    volts = tone.rms * 2**0.5 * scale.full_v_rms
-    error_db = scale.plus_minus_db + _OWN_DB + gain_factor_db(1 + 2 * tone.error_rms / tone.rms)
-    return Measured(volts, volts * (10 ** (error_db / 20) - 1))
-
-
 def steps_of(
-    track: Track, heard: Mapping[str, Tone], scale: Scale | None, muted: Collection[str]
+    track: Track, heard: Mapping[str, Tone], scale: Scale | Refused, muted: Collection[str]
 ) -> tuple[StepLevels, ...]:
     """Return each volume step at each of its tones, by name of part; what `muted` names is out."""
     found: list[StepLevels] = []
@@ -98,7 +58,7 @@ def _muted(step: int, hz: Hertz) -> StepLevels:
     return StepLevels(step, hz, why, why, why, why)
 
 
-def _levels(step: int, quiet: Tone, loud: Tone, scale: Scale | None) -> StepLevels:
+def _levels(step: int, quiet: Tone, loud: Tone, scale: Scale | Refused) -> StepLevels:
     return StepLevels(
         step,
         quiet.hz,
@@ -113,7 +73,7 @@ def _compressed(quiet: Tone, loud: Tone) -> Result:
     if quiet.rms < CLEAR * quiet.error_rms:
         return Refused("the quiet burst is too near the noise")
     missing_db = LOUD_DBFS - QUIET_DBFS - gain_factor_db(loud.rms / quiet.rms)
-    return Measured(missing_db, _OWN_DB + gain_factor_db(1 + 2 * quiet.error_rms / quiet.rms))
+    return Measured(missing_db, OWN_DB + gain_factor_db(1 + 2 * quiet.error_rms / quiet.rms))
 
 
 def _distortion(loud: Tone) -> Result:
@@ -172,4 +132,4 @@ def _bass(bass: Tone, middle: Tone) -> Result:
         if tone.rms < CLEAR * tone.error_rms:
             return Refused(f"{tone.hz:.0f} Hz is not heard clearly enough on this pair")
     error_db = sum(gain_factor_db(1 + 2 * tone.error_rms / tone.rms) for tone in (bass, middle))
-    return Measured(gain_factor_db(bass.rms / middle.rms), _OWN_DB + error_db)
+    return Measured(gain_factor_db(bass.rms / middle.rms), OWN_DB + error_db)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from builder.sound.bands import FALLEN_DB, shape_of
@@ -63,6 +63,17 @@ def facts_between(numbers: tuple[int, int], one: Response, other: Response) -> P
         *numbers, standing, relation, halves, equal_hz,
         lost_in_sum(one, other), in_step(one, other, relation.late_ms), group_delay_of(pairs),
     )  # fmt: skip
+
+
+def without_polarity(facts: PairsFacts, reason: str) -> PairsFacts:
+    """Return the same facts less those that the polarity of the leads has a say in."""
+    why = Refused(reason)
+    return replace(
+        facts,
+        relation=replace(facts.relation, inverted=why),
+        sum_db=tuple((hz, why) for hz, _ in facts.sum_db),
+        in_step=why,
+    )
 
 
 def _told(

@@ -8,25 +8,23 @@ from typing import Final
 
 import numpy as np
 
-from builder.sound.bands import edges_of, plays, shape_of
+from builder.sound.bands import edges_of, own_level, own_shape, plays, shape_of
 from builder.sound.clock import set_clock
 from builder.sound.levels import (
-    Scale,
     StepLevels,
     bass_by_step,
     clean_step_of,
-    level_of,
-    scale_of,
     steps_of,
 )
 from builder.sound.marks import Placed, find_track
-from builder.sound.pairs import PairsFacts, facts_between
+from builder.sound.pairs import PairsFacts, facts_between, without_polarity
 from builder.sound.response import Response, quiet_response
 from builder.sound.results import Measured, RecordingRefusedError, Refused, Result
 from builder.sound.sides import muted_parts, noise_rms, side_of
-from builder.sound.spoilt import are_one, refuse_noise, refuse_unusable, why_gain_moved
+from builder.sound.spoilt import refuse_noise, refuse_one_signal, refuse_unusable, why_gain_moved
 from builder.sound.tones import tones_of
 from builder.sound.track import BASS_HZ, METER_TONE, MIDDLE_HZ, Choice, Sides, Track, plan_track
+from builder.sound.volts import Scale, chosen_scale, level_of, noise_level, peak_dbfs
 from builder.sound.wav_reading import Recording
 from builder.units import Hertz, VoltsRms
 
@@ -34,6 +32,11 @@ _SWEEP_NAMED: Final = "sweep"
 _ALONE: Final = (
     "of a pair alone neither delay, polarity nor all-pass can be known, and its edges are those of "
     "crossover and equaliser together, their corner not separable: record it beside another pair"
+)
+
+_NOT_POLED: Final = (
+    "nobody tried with a 1.5 V cell whether all leads have one polarity: try them, plus on plus, "
+    "and type what the trace did as polarity of the lead"
 )
 
 
@@ -46,11 +49,16 @@ class Said:
         meter_v_rms: What the meter read at the pair of each channel while 200 Hz played; None where
             nobody read it. A channel without one has no volts.
         chain_corner_hz: Where lead and recorder are 3 dB down at the low end; None when not known.
+        calibrated: The scale of lead and recorder, where they stand as they were calibrated; it
+            gives the volts of a channel at which no meter was read.
+        poled: Whether all leads are known to have one polarity; else none of a pair is told.
     """
 
     choice: Choice
     meter_v_rms: tuple[VoltsRms | None, ...]
     chain_corner_hz: Hertz | None
+    calibrated: Scale | None = None
+    poled: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,10 +67,13 @@ class PairFacts:
 
     `shape` is by sixth of an octave, against the pair's own level. [Hz, dB] `bass_db` is 40 Hz
     against 1 kHz at each step. `muted` names parts that something muted. `gain_moved` says why no
-    level can be trusted, and is empty otherwise.
+    level can be trusted, and is empty otherwise. `meter_dbfs` is the recorded peak of the tone for
+    the meter, and `calibration_off_db` by how much a meter's reading contradicts the calibration.
     """
 
     channel: int
+    meter_dbfs: Result
+    calibration_off_db: float | None
     level_v_rms: Result
     noise_v_rms: Result
     lower_edge_hz: Result
@@ -100,6 +111,7 @@ def read_recording(recording: Recording, said: Said, loop_back: Recording | None
     """
     track = plan_track(said.choice)
     refuse_unusable(recording, track)
+    refuse_one_signal(recording)
     clock = set_clock(recording, track, find_track(recording, track))
     chain = _chain(loop_back, track, len(recording.channels))
     responses = [quiet_response(each, track, clock.placed) for each in recording.channels]
@@ -110,7 +122,7 @@ def read_recording(recording: Recording, said: Said, loop_back: Recording | None
         _pair(recording, track, clock.placed, at, own[at], _corner(said, loop_back), said)
         for at in range(len(recording.channels))
     )
-    found, notes = _between(recording, pairs, own)
+    found, notes = _between(pairs, own, said)
     return SoundFacts(clock.offset_ppm, pairs, tuple(found), tuple(notes))
 
 
@@ -158,20 +170,23 @@ def _pair(
     tones = tones_of(channel, track, placed)
     meter = tones[METER_TONE]
     read_v = said.meter_v_rms[at] if at < len(said.meter_v_rms) else None
-    scale = None if read_v is None else scale_of(meter, read_v)
+    scale, off_db = chosen_scale(meter, read_v, said.calibrated)
     muted = muted_parts(channel, track, placed, response, tones)
     steps = steps_of(track, tones, scale, muted)
     side, apart_db = side_of(tones)
     edges = edges_of(response, corner_hz)
     shape = shape_of(response)
     plays_hz = [hz for hz in (BASS_HZ, MIDDLE_HZ) if plays(shape, hz)]
+    bass = bass_by_step(track, tones, muted)
     facts = PairFacts(
         at + 1,
+        peak_dbfs(meter),
+        off_db,
         level_of(meter, scale),
-        _noise(noise_rms(channel, track, placed), scale),
+        noise_level(noise_rms(channel, track, placed), scale),
         *edges,
-        shape,
-        bass_by_step(track, tones, muted),
+        own_shape(shape, corner_hz),
+        tuple((step, own_level(each, BASS_HZ, corner_hz)) for step, each in bass),
         steps,
         clean_step_of(steps, plays_hz),
         side,
@@ -180,13 +195,6 @@ def _pair(
         why_gain_moved(channel, track, placed, steps),
     )
     return _without_spoilt(facts)
-
-
-def _noise(rms: float, scale: Scale | None) -> Result:
-    if scale is None:
-        return Refused("no meter was read while 200 Hz played, so nothing is known in volts")
-    volts = rms * 2**0.5 * scale.full_v_rms
-    return Measured(volts, 0.1 * volts)
 
 
 def _without_spoilt(facts: PairFacts) -> PairFacts:
@@ -214,19 +222,24 @@ def _without_shape(facts: PairFacts, reason: str) -> PairFacts:
 
 
 def _between(
-    recording: Recording, pairs: tuple[PairFacts, ...], own: list[Response]
+    pairs: tuple[PairFacts, ...], own: list[Response], said: Said
 ) -> tuple[list[PairsFacts], list[str]]:
     """Each two channels, and what is to be said of those that cannot be compared."""
     found: list[PairsFacts] = []
     notes: list[str] = [_ALONE] if len(own) == 1 else []
+    notes += [_off(pair) for pair in pairs if pair.calibration_off_db is not None]
     for a, b in combinations(range(len(own)), 2):
-        if are_one(recording.channels[a], recording.channels[b]):
-            notes.append(
-                f"channels {a + 1} and {b + 1} hold one and the same signal: the input is mono, or "
-                "one lead is on both; nothing is said of them together"
-            )
-        elif any(_SWEEP_NAMED in name for at in (a, b) for name in pairs[at].muted):
+        if any(_SWEEP_NAMED in name for at in (a, b) for name in pairs[at].muted):
             notes.append(f"a sweep of channel {a + 1} or {b + 1} was muted: they are not compared")
-        else:
-            found.append(facts_between((a + 1, b + 1), own[a], own[b]))
+            continue
+        two = facts_between((a + 1, b + 1), own[a], own[b])
+        found.append(two if said.poled else without_polarity(two, _NOT_POLED))
     return found, notes
+
+
+def _off(pair: PairFacts) -> str:
+    return (
+        f"channel {pair.channel}: what the meter read and the calibration of the lead differ by "
+        f"{pair.calibration_off_db:+.1f} dB: the recorder's input stands otherwise than on that "
+        "day, or one of the two is wrong; the meter counts"
+    )

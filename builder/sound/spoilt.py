@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import combinations
 from typing import Final
 
 import numpy as np
@@ -64,8 +65,22 @@ def _longest_run(flags: Flags) -> int:
     return IN_A_ROW
 
 
-def are_one(first: Samples, second: Samples) -> bool:
-    """Whether two channels are one signal: a mono input, or one lead on both."""
+def refuse_one_signal(recording: Recording) -> None:
+    """Refuse a recording of which two channels hold one signal: nobody knows of which pair.
+
+    Raises:
+        RecordingRefusedError: it is so.
+    """
+    for a, b in combinations(range(len(recording.channels)), 2):
+        if _are_one(recording.channels[a], recording.channels[b]):
+            raise RecordingRefusedError(
+                f"channels {a + 1} and {b + 1} hold one and the same signal: the input is mono, or "
+                "one lead is on both. Of which pair it is, or whether it is the sum of both, "
+                "nobody knows: use an input of its own for each pair"
+            )
+
+
+def _are_one(first: Samples, second: Samples) -> bool:
     louder = max(float(np.std(first)), 1e-12)
     return float(np.std(first - second)) < LIKE_EACH_OTHER * louder
 

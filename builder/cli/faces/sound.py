@@ -2,23 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
 from pathlib import Path
-from typing import TypeVar, get_args
 
 import click
 
 from builder.cli.faces.options import book_option, format_option, need_extra
+from builder.cli.faces.sound_options import (
+    corner_option,
+    lead_option,
+    pairs_typed,
+    readings_typed,
+    steps_option,
+    visit_options,
+)
 from builder.cli.forms import Form
 from builder.model.words import MadeBy, RecordedOn
 
-_steps = click.option(
-    "--steps",
-    type=click.IntRange(1, 30),
-    default=8,
-    show_default=True,
-    help="How many steps of the radio's volume the track has places for.",
-)
 _rate = click.option(
     "--rate",
     "rate_hz",
@@ -41,7 +40,7 @@ def sound() -> None:
 
 @sound.command()
 @click.argument("file", type=click.Path(path_type=Path, dir_okay=False), metavar="FILE.wav")
-@_steps
+@steps_option
 @_rate
 def track(file: Path, steps: int, rate_hz: str) -> None:
     """Write the test track for the car, as FILE.wav, FILE-left.wav and FILE-right.wav.
@@ -68,100 +67,17 @@ def track(file: Path, steps: int, rate_hz: str) -> None:
     sound.write_track(file, steps, int(rate_hz))
 
 
-_HIGHEST_CHANNEL, _MOST_VOLTS = 32, 100
-_Typed = TypeVar("_Typed")
-
-
-def _by_channel(
-    given: Iterable[str], understood: Callable[[str], _Typed | None], such_as: str
-) -> dict[int, _Typed]:
-    """What was typed as CHANNEL=…, by channel; `understood` says None of what it cannot take.
-
-    Raises:
-        BadParameter: one is written otherwise, or a channel is given twice.
-    """
-    found: dict[int, _Typed] = {}
-    for text in given:
-        number, _, typed = text.partition("=")
-        channel = int(number) if number.isascii() and number.isdigit() else 0
-        value = understood(typed.strip())
-        if value is None or not 1 <= channel <= _HIGHEST_CHANNEL:
-            raise click.BadParameter(f"{text}: type {such_as}")
-        if channel in found:
-            raise click.BadParameter(f"{text}: channel {channel} is given twice")
-        found[channel] = value
-    return found
-
-
-def _readings(
-    context: click.Context, option: click.Parameter, given: tuple[str, ...]
-) -> dict[int, float]:
-    """Volts by channel, of what was typed as CHANNEL=VOLTS."""
-    return _by_channel(given, _volts, "channel and volts, such as 1=2.53")
-
-
-def _volts(typed: str) -> float | None:
-    try:
-        read_v = float(typed)
-    except ValueError:
-        return None
-    return read_v if 0 < read_v < _MOST_VOLTS else None
-
-
-def _pairs(
-    context: click.Context, option: click.Parameter, given: tuple[str, ...]
-) -> dict[int, str]:
-    """Names by channel, of what was typed as CHANNEL=NAME."""
-    return _by_channel(given, lambda typed: typed or None, "channel and name, such as 1=front-left")
-
-
-def _for_visit(command: Callable[..., None]) -> Callable[..., None]:
-    """The options that say what a visit has to know beside the recording."""
-    for option in reversed(_VISIT_OPTIONS):
-        command = option(command)
-    return command
-
-
-_VISIT_OPTIONS = (
-    click.option("--visit", type=click.Path(path_type=Path), metavar="VISIT",
-        help="Write the facts into this visit: its file, or its id."),
-    click.option("--pair", "pairs", multiple=True, callback=_pairs, metavar="CHANNEL=PAIR",
-        help="Which pair is on a channel of the recording; once for each."),
-    click.option("--on", "recorded_on", type=click.Choice(get_args(RecordedOn)), default="speaker",
-        show_default=True, help="What hung on the pairs meanwhile."),
-    click.option("--lead", default="", metavar="ID",
-        help="The lead, by its id in recording_leads of book.yaml."),
-    click.option("--volume", type=click.IntRange(0, 200), multiple=True, metavar="NUMBER",
-        help="The volume that the radio showed at a step of the track; once for each step."),
-    click.option("--at-volume", type=click.IntRange(0, 200), metavar="NUMBER",
-        help="The volume that it showed during the sweeps."),
-    click.option("--set-to", default="", metavar="TEXT",
-        help="How the radio was set: seat, tone, effects."),
-    click.option("--simulated", is_flag=True,
-        help="The recording was computed: no radio played it."),
-    click.option("--dry-run", is_flag=True,
-        help="Say what would be written, and write nothing."),
-    book_option,
-)  # fmt: skip
-
-
 @sound.command()
 @click.argument("file", type=click.Path(path_type=Path, exists=True, dir_okay=False))
-@_steps
+@steps_option
 @click.option(
     "--meter",
     multiple=True,
-    callback=_readings,
+    callback=readings_typed,
     metavar="CHANNEL=VOLTS",
     help="What the meter read at the pair of a channel while 200 Hz played; once for each.",
 )
-@click.option(
-    "--corner",
-    "corner_hz",
-    type=click.FloatRange(0.1, 200.0),
-    metavar="HZ",
-    help="Where lead and recorder are 3 dB down at the low end, when that is known.",
-)
+@corner_option
 @click.option(
     "--without-car",
     type=click.Path(path_type=Path, exists=True, dir_okay=False),
@@ -174,8 +90,14 @@ _VISIT_OPTIONS = (
     metavar="FILE.html",
     help="Write a page with drawings and tables, to look at or to print.",
 )
+@click.option(
+    "--calibrated",
+    is_flag=True,
+    help="The recorder's input stands as it did when the lead was calibrated: volts by that.",
+)
+@lead_option
 @format_option
-@_for_visit
+@visit_options
 def read(
     file: Path,
     steps: int,
@@ -183,11 +105,12 @@ def read(
     corner_hz: float | None,
     without_car: Path | None,
     page: Path | None,
+    calibrated: bool,
+    lead: str,
     form: Form,
     visit: Path | None,
     pairs: dict[int, str],
     recorded_on: RecordedOn,
-    lead: str,
     volume: tuple[int, ...],
     at_volume: int | None,
     set_to: str,
@@ -196,6 +119,9 @@ def read(
     book: Path | None,
 ) -> None:
     """Say what a recording of the test track tells of each pair, one pair on each channel.
+
+    Volts by a meter (--meter), or by the calibration of the lead while the recorder's input stands
+    as it did then (--lead, --calibrated); without either nothing is said in volts.
 
     Levels, band edges, shape, bass and distortion at each step, the loudest clean step; and of
     pairs that were recorded together delay, polarity, all-pass and crossover. Each with what it may
@@ -216,13 +142,18 @@ def read(
     from builder.pipeline.changing.sound_visit import ForVisit
 
     for_visit = None
+    if visit is None and (pairs or volume or at_volume is not None or set_to or simulated):
+        raise click.UsageError(
+            "--pair, --volume, --at-volume, --set-to and --simulated say what a visit has to know: "
+            "name it with --visit"
+        )
     if visit is not None:
         made_by: MadeBy = "simulator" if simulated else "recorder"
         for_visit = ForVisit(
             visit, pairs, recorded_on, lead, volume, at_volume, set_to.strip(), made_by
         )
     asked = sound.ReadAsked(
-        steps, meter, corner_hz, without_car, page, form, for_visit, book, dry_run
+        steps, meter, corner_hz, without_car, page, form, for_visit, lead, calibrated, book, dry_run
     )
     sound.read_sound(file, asked)
 
@@ -235,18 +166,13 @@ def read(
     "speakers",
     multiple=True,
     required=True,
-    callback=_pairs,
+    callback=pairs_typed,
     metavar="CHANNEL=NAME",
     help="Which speaker of the job is on a channel of the recording; once for each.",
 )
-@_steps
-@click.option(
-    "--corner",
-    "corner_hz",
-    type=click.FloatRange(0.1, 200.0),
-    metavar="HZ",
-    help="Where lead and recorder are 3 dB down at the low end, when that is known.",
-)
+@steps_option
+@corner_option
+@lead_option
 @book_option
 def compare(
     file: Path,
@@ -254,6 +180,7 @@ def compare(
     speakers: dict[int, str],
     steps: int,
     corner_hz: float | None,
+    lead: str,
     book: Path | None,
 ) -> None:
     """Say how far a recording at the amplifier's outputs is from the tune of its job.
@@ -268,5 +195,5 @@ def compare(
     need_extra("sound")
     from builder.cli import sound, sound_compared
 
-    asked = sound.ReadAsked(steps, {}, corner_hz, None, None, "text", book=book)
+    asked = sound.ReadAsked(steps, {}, corner_hz, None, None, "text", lead=lead, book=book)
     sound_compared.compare(file, job, speakers, asked)

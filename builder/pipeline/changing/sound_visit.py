@@ -73,7 +73,7 @@ def meant_visit(
         CannotEditVisitError: one of the names leads nowhere, the lead must not be used, or the
             visit has this recording already.
     """
-    lead = _lead(book, asked.lead)
+    lead = usable_lead(book, asked.lead)
     file, visit = open_visit(book, asked.visit)
     known = next((one for one in visit.recordings if one.sha256 == sum_of(content)), None)
     if known is not None:
@@ -101,8 +101,12 @@ def sum_of(content: bytes) -> str:
     return hashlib.sha256(content).hexdigest()
 
 
-def _lead(book: Book, name: str) -> RecordingLead:
-    """A lead of the settings that may be used."""
+def usable_lead(book: Book, name: str) -> RecordingLead:
+    """Return a lead of the settings that may be used.
+
+    Raises:
+        CannotEditVisitError: there is none of this id, or it may do harm.
+    """
     known = {lead.id: lead for lead in book.leads}
     if name not in known:
         near = nearest(name, known)

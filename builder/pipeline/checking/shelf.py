@@ -26,8 +26,8 @@ ID_USED_TWICE = CatalogueEntry(
     slug="id-used-twice",
     title="Two records of one kind have the same id",
     severity=Severity.STOP,
-    what="A part, a job or a visit whose id another file of its kind has too: of visits, be it in the "
-    "folder of another vehicle.",
+    what="A part, a job or a visit whose id another file of its kind has too: of visits, be it in "
+    "the folder of another vehicle.",
     why="A reference to that id could mean either, and a plan made with the wrong part is wrong. A "
     "visit is of one car: what stands in two vehicles counts for one that nobody measured.",
     example="housings/two-row-20.yaml and housings/old/two-row-20.yaml",

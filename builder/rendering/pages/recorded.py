@@ -14,6 +14,7 @@ from builder.model.recorded_sound import (
     RecordedPair,
     RecordedSound,
 )
+from builder.model.recording_lead import RecordingLead
 from builder.model.vehicle import Vehicle
 from builder.model.words import Channel
 from builder.planning.plan import Feed
@@ -66,7 +67,7 @@ def _view(
         return None
     named = [pair.channel for pair in pairs]
     both = [two for two in recording.between if {two.first, two.second} <= {*named}]
-    told = [line for pair in pairs for line in _of_pair(pair)]
+    told = [line for pair in pairs for line in _of_pair(pair, recording.lead)]
     told += [line for two in both for line in _of_two(two)]
     missing = [f"{channel_name(pair.channel)}: {why}" for pair in pairs for why in pair.not_told]
     missing += [f"{_both(two)}: {why}" for two in both for why in two.not_told]
@@ -100,11 +101,10 @@ def _figure(told: RecordedFigure, unit: str, places: int) -> str:
     return f"{shown(told.value, places)} ± {more} {unit}"
 
 
-def _of_pair(pair: RecordedPair) -> Iterator[str]:
+def _of_pair(pair: RecordedPair, lead: RecordingLead) -> Iterator[str]:
     name = channel_name(pair.channel)
-    meter = "" if pair.meter_v_rms is None else f", the meter {shown(pair.meter_v_rms, 2)} V"
     if pair.level_v_rms is not None:
-        yield f"{name}: {_figure(pair.level_v_rms, 'V', 2)} at 200 Hz{meter}"
+        yield f"{name}: {_figure(pair.level_v_rms, 'V', 2)} at 200 Hz{_volts_by(pair, lead)}"
     if pair.noise_v_rms is not None:
         yield f"{name}: {_figure(pair.noise_v_rms, 'V', 4)} of noise"
     if pair.lower_edge_hz is not None:
@@ -120,6 +120,13 @@ def _of_pair(pair: RecordedPair) -> Iterator[str]:
             f"{shown(each.plus_minus, 2, beside=0.0)} dB"
         )
     yield from (f"{name}, {_step(each)}" for each in pair.volume_steps)
+
+
+def _volts_by(pair: RecordedPair, lead: RecordingLead) -> str:
+    """What made volts of the recording: a meter at the pair, else the calibration of the lead."""
+    if pair.meter_v_rms is not None:
+        return f", the meter {shown(pair.meter_v_rms, 2)} V"
+    return f", by the calibration of {lead.calibration.date}" if lead.calibration else ""
 
 
 def _step(step: RecordedStep) -> str:

@@ -8,10 +8,9 @@ import numpy as np
 import pytest
 from sound_car import SHORT, Car, Pair
 
-from builder.sound.levels import StepLevels, clean_step_of, scale_of
+from builder.sound.levels import StepLevels, clean_step_of
 from builder.sound.reading import Said, read_recording
 from builder.sound.results import Measured, Refused
-from builder.sound.tones import Tone
 
 LOUD_V = 8.0 * 2**0.5  # peaks of 0 dBFS at the last step of the car below
 
@@ -59,19 +58,6 @@ def test_bass_against_the_middle_falls_as_the_volume_rises():
         middle = 1 + (10 ** (db / 20) - 1) / (1 + 1j * 1000 / 120)
         true_db = 20 * np.log10(abs(turned) / abs(middle))
         assert found[step].value == pytest.approx(true_db, abs=0.06)
-
-
-@pytest.mark.parametrize(("volts", "most_db"), [(3.0, 0.3), (10.0, 0.15)])
-def test_from_3_v_on_a_plain_meter_is_within_0_3_db(volts, most_db):
-    tone = Tone(200.0, 0.1, (), 1e-5, 48_000)
-    assert 0.08 < scale_of(tone, volts).plus_minus_db < most_db
-    assert scale_of(tone, 1.0).plus_minus_db > 0.3
-
-
-@pytest.mark.parametrize("volts", [0.0, -1.0])
-def test_a_meter_that_reads_nothing_makes_no_scale(volts):
-    with pytest.raises(ValueError, match="not heard, or the meter read nothing"):
-        scale_of(Tone(200.0, 0.1, (), 1e-5, 48_000), volts)
 
 
 NOT_SAID = Refused("for a test")

@@ -81,6 +81,57 @@ def test_what_was_typed_wrong_is_said(files, given, code, told):
     assert done.exit_code == code and told in done.output
 
 
+LEAD = {
+    "id": "lead-1", "clip_ohm": 22000, "across_ohm": 1000, "isolation": "balanced",
+    "reference_ohm": 510, "on_body": "no", "input": "balanced", "recorder_supply": "battery",
+    "polarity": "kept", "corner_hz": 18,
+}  # fmt: skip
+
+
+def book_with(folder, *leads):
+    settings = {"schema": 1, "recording_leads": [*leads]}
+    (folder / "book.yaml").write_text(json.dumps(settings), "utf-8")
+    (folder / "vehicles").mkdir(exist_ok=True)
+    return folder
+
+
+def test_a_calibrated_lead_gives_volts_its_corner_and_its_polarity(files, tmp_path):
+    """The peak of the tone is what the same command says of it; typed, it makes the volts."""
+    given = ("sound", "read", files / "car.wav", "--steps", "1", "--format", "json")
+    plain = json.loads(loombook(*given).stdout)["pairs"][0]
+    assert plain["level_v_rms"]["refused"].startswith("no meter was read")
+    volts = VOLTS * 10**-0.5
+    calibration = {"date": "2024-05-13", "pair_v_rms": round(volts, 2)}
+    calibration |= {"recorded_dbfs": round(plain["meter_dbfs"]["value"], 1)}
+    unknown = {**LEAD, "id": "lead-2", "polarity": "unknown", "calibration": calibration}
+    book = book_with(tmp_path, {**LEAD, "calibration": calibration}, unknown)
+    done = loombook(*given, "--lead", "lead-1", "--calibrated", "-b", book)
+    assert done.exit_code == 0, done.output
+    told = json.loads(done.stdout)
+    level = told["pairs"][0]["level_v_rms"]
+    assert abs(level["value"] - volts) < level["plus_minus"]
+    assert "corner is at 18 Hz" in told["pairs"][0]["lower_edge_hz"]["refused"]
+    assert told["between"][0]["relation"]["inverted"] is False
+    other = json.loads(loombook(*given, "--lead", "lead-2", "-b", book).stdout)
+    assert "1.5 V cell" in other["between"][0]["relation"]["inverted"]["refused"]
+
+
+@pytest.mark.parametrize(
+    ("given", "told"),
+    [
+        (("--calibrated",), "--calibrated: no lead is named"),
+        (("--calibrated", "--lead", "lead-1"), "lead-1 has no calibration"),
+        (("--lead", "lead-9"), 'has no "lead-9"; did you mean lead-1?'),
+        (("--lead", "bad"), "a clip that slips onto the body grounds its leg"),
+        (("--pair", "1=front-left"), "name it with --visit"),
+    ],
+)
+def test_volts_by_a_lead_that_has_none_are_refused(files, tmp_path, given, told):
+    book = book_with(tmp_path, LEAD, {**LEAD, "id": "bad", "clip_ohm": 0})
+    done = loombook("sound", "read", files / "car.wav", "--steps", "1", *given, "-b", book)
+    assert done.exit_code == 2 and told in " ".join(done.output.split()), done.output
+
+
 def test_what_is_no_recording_is_refused():
     done = loombook("sound", "read", ROOT / "pyproject.toml")
     assert done.exit_code == 1 and "no WAV file" in done.output
