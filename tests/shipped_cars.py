@@ -88,8 +88,7 @@ def car_path(book: Path, name: str) -> Path:
 def typed_in_one(book: Path, *names: str) -> None:
     """Write cars of a book, or all, as records held them before visits had files.
 
-    The reverse of what `mend` does with such a record, but for recordings: they came after visits
-    had files, and `mend` leaves one where it stands.
+    The reverse of what `mend` does with such a record.
     """
     opened = open_book(book)
     shelf = counting_shelf(opened)

@@ -29,6 +29,9 @@ from builder.model.plugs import FUSE_POSITIONS, PLUGS
 
 _NO_PLACES = "places: []"
 _LIST = "readings"
+_RECORDINGS = "recordings"
+_SESSION_IN = {"sessions": "id", _RECORDINGS: "session"}
+"""Which key of an item of a record's own lists says whose it is."""
 
 
 class MovedVisits(NamedTuple):
@@ -66,7 +69,10 @@ def moved_visits(
         for name, sessions in visits.items()
     }
     gone = {session for sessions in visits.values() for session in sessions}
-    edits = list(_without_sessions(text, root, data, gone))
+    edits = [
+        *_without_sessions(text, root, data, gone),
+        *_without_recordings(text, root, data, gone),
+    ]
     for place in places:
         edits += _without_readings(text, root, place, gone)
     moved = MovedVisits(apply_edits(text, edits), made)
@@ -97,13 +103,18 @@ def _visit_text(
     places: list[_Place],
     schema_ref: str,
 ) -> str:
-    said = [each for each in data["sessions"] if each["id"] in sessions]
+    said = [data["sessions"][at] for at in _mine(data, "sessions", sessions)]
+    recorded = [data[_RECORDINGS][at] for at in _mine(data, _RECORDINGS, sessions)]
     head = {
         **{"schema": 1, "id": name, "data": data["data"], "vehicle": data["id"]},
         **{"sessions": said, "places": []},
+        **({_RECORDINGS: recorded} if recorded else {}),
     }
     lines = write_record(head, "visit", schema_ref).splitlines()
-    written = list(_sessions_typed(text, root, data, sessions))
+    if recorded:
+        begin = lines.index(f"{_RECORDINGS}:")
+        lines[begin + 1 :] = _typed(text, root, data, _RECORDINGS, sessions)
+    written = list(_typed(text, root, data, "sessions", sessions))
     start = lines.index("sessions:")
     stop = next(at for at, line in enumerate(lines) if at > start and line[:1] not in (" ",))
     body = [line for place in places for line in _place_lines(text, root, place, sessions)]
@@ -114,13 +125,18 @@ def _visit_text(
     return "\n".join(lines) + "\n"
 
 
-def _sessions_typed(
-    text: str, root: Part, data: Mapping[str, Any], sessions: Collection[str]
+def _mine(data: Mapping[str, Any], key: str, sessions: Collection[str]) -> list[int]:
+    """Which items of a list of a record are of these sessions."""
+    items = enumerate(data.get(key, ()))
+    return [at for at, each in items if each[_SESSION_IN[key]] in sessions]
+
+
+def _typed(
+    text: str, root: Part, data: Mapping[str, Any], key: str, sessions: Collection[str]
 ) -> Iterator[str]:
-    holder = part_at(root, ("sessions",))
-    for at, session in enumerate(data["sessions"]):
-        if session["id"] in sessions:
-            yield from _item(text, holder, holder.entries[at], "  ")
+    holder = part_at(root, (key,))
+    for at in _mine(data, key, sessions):
+        yield from _item(text, holder, holder.entries[at], "  ")
 
 
 def _place_lines(text: str, root: Part, place: _Place, sessions: Collection[str]) -> Iterator[str]:
@@ -167,9 +183,22 @@ def _without_sessions(
     text: str, root: Part, data: Mapping[str, Any], gone: Collection[str]
 ) -> Iterator[Edit]:
     holder = part_at(root, ("sessions",))
-    items = [at for at, each in enumerate(data["sessions"]) if each["id"] in gone]
+    items = _mine(data, "sessions", gone)
     if len(items) == len(holder.entries):
         yield _emptied(text, holder, text.index(":", entry_at(root, ("sessions",)).key_end) + 1)
+    else:
+        yield from _item_edits(text, holder, items)
+
+
+def _without_recordings(
+    text: str, root: Part, data: Mapping[str, Any], gone: Collection[str]
+) -> Iterator[Edit]:
+    items = _mine(data, _RECORDINGS, gone)
+    if not items:
+        return
+    holder = part_at(root, (_RECORDINGS,))
+    if len(items) == len(holder.entries):
+        yield _entry_edit(text, root, entry_at(root, (_RECORDINGS,)))
     else:
         yield from _item_edits(text, holder, items)
 
@@ -206,7 +235,7 @@ def _entry_edit(text: str, pin: Part, entry: Entry) -> Edit:
     """A key with its value taken out; in braces with the comma before it."""
     at = pin.entries.index(entry)
     if at == 0:
-        raise UneditableError("readings stand before everything else of a pin")
+        raise UneditableError("what was measured stands before everything else")
     if pin.flow:
         return Edit(pin.entries[at - 1].part.end, entry.part.end, "")
     start, stop = line_start(text, entry.start), after_line(text, entry.part.end)

@@ -6,6 +6,7 @@ very same afterwards: every reading under its pin, every visit with all that it 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -32,6 +33,8 @@ from builder.proof.visits import with_visits
 from builder.unfinished import undisturbed
 
 _LONGEST_MARK = 20
+_PATHS = re.compile(r"path=\([^()]*\)")
+"""Where a part of a recording stands, in its representation: moving changes nothing else."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -194,8 +197,9 @@ def _plain(vehicle: Vehicle) -> object:
     readings += [_unplaced(each.readings) for each in vehicle.fuse_positions]
     pins = [replace(pin, readings=()) for pin in pins]
     sessions = sorted(repr(replace(session, path=())) for session in vehicle.sessions)
-    bare = replace(vehicle, sessions=(), plugs=(), fuse_positions=(), visits=())
-    return readings, pins, sessions, bare
+    recordings = sorted(_PATHS.sub("", repr(each)) for each in vehicle.recordings)
+    bare = replace(vehicle, sessions=(), plugs=(), fuse_positions=(), visits=(), recordings=())
+    return readings, pins, sessions, recordings, bare
 
 
 def _unplaced(readings: Sequence[Reading]) -> list[str]:

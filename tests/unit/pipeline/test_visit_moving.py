@@ -13,17 +13,19 @@ import pytest
 import yaml
 from evidence_book import BRINDLE, TANSY, small_book, texts, vehicle_file
 from shipped_book import PINOUTS, ROOT, loombook
-from shipped_cars import CARS, read_car, typed_in_one
+from shipped_cars import CARS, car_path, copy_car, typed_in_one
 from visited_book import Data, data_of, taken_apart, visit_files, write
 
 from builder.book import open_book
-from builder.editing import UneditableError
+from builder.editing import UneditableError, insert_item
 from builder.editing.visit_moving import moved_visits
+from builder.loading import load_text
 from builder.pipeline.checking.book_check import check_book
 from builder.pipeline.checking.visit_text import visit_text
 
 KEPT = ROOT / "tests" / "records" / "typed_in_one" / f"{BRINDLE}.yaml"
 """A record of before visits had files, as people typed it."""
+TEASEL = "cindral-teasel-2023"
 COMMENT = "# the leads were swapped and put right"
 
 
@@ -67,10 +69,9 @@ def test_a_car_that_is_kept_as_it_was_typed_is_mended_word_for_word(book):
 def test_every_shipped_car_comes_back_from_one_file(tmp_path):
     book = Path(shutil.copytree(PINOUTS, tmp_path / "book"))
     before = everything(book)
-    typed = [name for name in CARS if "recordings" not in read_car(name).data]
-    typed_in_one(book, *typed)
-    left = {path.parent.name for path in (book / "visits").glob("*/*.yaml")}
-    assert left == set(CARS) - set(typed) and len(typed) > len(left)
+    typed_in_one(book)
+    assert not list((book / "visits").glob("*/*.yaml"))
+    assert [name for name in CARS if "recordings" in data_of(car_path(book, name))] == [TEASEL]
     done = loombook("mend", "-b", book)
     assert done.exit_code == 0 and len(before) > 20, done.output
     assert everything(book) == before
@@ -87,6 +88,36 @@ def said_in_no_order(data: Data) -> str:
     """A record as text; the places of a visit in no order: a record's are those of its pins."""
     places = sorted(json.dumps(one, sort_keys=True) for one in data.get("places", ()))
     return json.dumps({**data, "places": places}, sort_keys=True, default=str)
+
+
+def test_a_recording_moves_as_it_was_typed_with_its_visit(tmp_path):
+    book = small_book(tmp_path / "book")
+    copy_car(book, TEASEL)
+    typed_in_one(book, TEASEL)
+    car = car_path(book, TEASEL)
+    text = car.read_text("utf-8")
+    text = text.replace(
+        "  - session: rig-three\n    file:", f"  {COMMENT}\n  - session: rig-three\n    file:"
+    )
+    text = text.replace("\n    method: sweep\n", "\n    method:   sweep   # by the book\n")
+    assert COMMENT in text and "# by the book" in text
+    second = load_text(text.encode(), "").data["recordings"][0]
+    second = {**second, "session": "rig-two", "sha256": "1" * 64, "file": "two.wav"}
+    text = insert_item(text, ("recordings",), second, "vehicle")
+    car.write_text(text, "utf-8")
+    before, recordings = said(book), data_of(car)["recordings"]
+    done = loombook("mend", car, "-b", book)
+    assert done.exit_code == 0 and "3 visits of 1 vehicle moved" in done.output, done.output
+    assert said(book) == before and "recordings" not in data_of(car)
+    moved = {path.name: path.read_text("utf-8") for path in visit_files(book, TEASEL)}
+    (first,) = [text for text in moved.values() if COMMENT in text]
+    assert f"  {COMMENT}\n  - session: rig-three\n" in first
+    assert "\n    method:   sweep   # by the book\n" in first
+    found = [
+        one for path in visit_files(book, TEASEL) for one in data_of(path).get("recordings", [])
+    ]
+    by_sum = {one["sha256"]: one for one in found}
+    assert by_sum == {one["sha256"]: one for one in recordings} and len(found) == 2
 
 
 def test_a_second_time_there_is_nothing_to_move(book):
