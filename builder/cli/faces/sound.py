@@ -185,12 +185,15 @@ def compare(
 ) -> None:
     """Say how far a recording at the amplifier's outputs is from the tune of its job.
 
-    For each speaker: corners, evenness, whether the first step is clean; each passes, or with what
-    to change, or is not told with the reason. The exit code is 1 when something is to be changed.
-    Nothing is written.
+    For each speaker: corners, evenness, whether the first step is clean; for each two that were
+    recorded together: delay, polarity, and an all-pass where the tune has one. Each passes, or with
+    what to change, or is not told with the reason. The exit code is 1 when something is to be
+    changed. Nothing is written.
 
     \b
     loombook sound compare after.wav --job teasel-subwoofer --speaker 1=subwoofer --corner 3
+    loombook sound compare after.wav --job teasel-four-doors --lead tin-1 \\
+        --speaker "1=front left door" --speaker "2=front right door"
     """
     need_extra("sound")
     from builder.cli import sound, sound_compared

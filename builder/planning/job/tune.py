@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from builder.model.parts import Converter
 from builder.model.sound import SpeakerChannel
@@ -11,20 +11,14 @@ from builder.model.vehicle import Vehicle
 from builder.planning.job.tune_channel import TunedChannel, tuned_channel
 from builder.planning.job.tune_delay import Arrivals, arrivals_of, delayed, held_back
 from builder.planning.job.tune_heard import heard_tune
+from builder.planning.job.tune_polarity import with_polarity
 from builder.planning.levels.amplifier_loads import ChannelLoad
 from builder.planning.levels.filter_loss import passed
 from builder.planning.levels.offered_filters import Offered
-from builder.planning.levels.starting_filters import Part, part_of
+from builder.planning.levels.starting_filters import part_of
 from builder.planning.pack_details import GainSetting, LevelChain
-from builder.planning.plan import Reason
-from builder.planning.tables import COMMON_PRACTICE, JOB_RECORD
 from builder.planning.tune_sheet import TuneRow
 from builder.planning.words import SpeakerUse
-
-IN_STEP_DB = 12
-"""Two filters of twelve decibels at one corner are half a turn apart, of 24 a whole one."""
-_PARTNERS: dict[Part, tuple[Part, ...]] = {"sub": ("full", "low"), "high": ("low",)}
-"""Which channels play beside one at its corner, and decide how it is turned."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +36,8 @@ def tune_rows(work: TuneWork) -> tuple[TuneRow, ...]:
     """Return one row a speaker, in the order in which the gains are set."""
     chains = {chain.speaker: chain for chain in work.chains}
     found = [_channel(work, gain, chains[gain.speaker]) for gain in work.gains]
-    turned = [_turned(each, found) for each in found]
+    carried = _carried(work)
+    turned = [with_polarity(each, found, carried) for each in found]
     return tuple(
         _row(work, gain, chains[gain.speaker], channel)
         for gain, channel in zip(work.gains, turned, strict=True)
@@ -79,32 +74,6 @@ def _carried(work: TuneWork) -> dict[str, list[SpeakerChannel | None]]:
         chain.speaker: [work.vehicle.channel(each) for each in chain.channels]
         for chain in work.chains
     }
-
-
-def _turned(channel: TunedChannel, others: list[TunedChannel]) -> TunedChannel:
-    """The polarity to begin with: turned round where two equal filters would cancel.
-
-    Source: two second-order filters at one corner are 180° apart (Linkwitz 1976, memory).
-    """
-    stated = channel.speaker.filters
-    if stated is not None and stated.polarity is not None:
-        said = Reason(f"polarity {stated.polarity}", "the job says so", JOB_RECORD)
-        return replace(channel, polarity=stated.polarity, because=(*channel.because, said))
-    beside = [each for each in others if each.part in _PARTNERS.get(channel.part, ())]
-    slope = channel.slope_db_per_octave
-    equal = beside and all(each.slope_db_per_octave == slope for each in beside)
-    if equal and (slope // IN_STEP_DB) % 2 and slope % IN_STEP_DB == 0:
-        because = (
-            f"two filters of {slope} dB at one corner are half a turn apart; what is "
-            "louder at the corner stays"
-        )
-        offered = channel.offered.filters
-        if offered is None or offered.polarity_switch != "yes":
-            because += "; without a switch for it, + and − change places at the amplifier's output"
-        said = Reason("polarity inverted", because, "Linkwitz 1976 (memory)")
-        return replace(channel, polarity="inverted", because=(*channel.because, said))
-    said = Reason("polarity normal", "what is louder at the corner stays", COMMON_PRACTICE)
-    return replace(channel, because=(*channel.because, said))
 
 
 def _row(work: TuneWork, gain: GainSetting, chain: LevelChain, channel: TunedChannel) -> TuneRow:

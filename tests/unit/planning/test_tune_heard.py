@@ -101,6 +101,41 @@ def test_a_channel_with_means_starts_from_the_recording():
     assert len(said) == 2 and "the other pair" in said[1].because
 
 
+def turned_over(vehicle, polarity, plays="alike"):
+    """The same car, its two fronts recorded together with this polarity."""
+
+    def said(channel):
+        if channel.heard is None:
+            return channel
+        beside = {
+            name: replace(two, polarity=polarity, plays=plays)
+            for name, two in channel.heard.beside.items()
+        }
+        return replace(channel, heard=replace(channel.heard, beside=beside))
+
+    return replace(vehicle, channels=tuple(map(said, vehicle.channels)))
+
+
+@pytest.mark.parametrize(
+    ("polarity", "plays", "right"),
+    [
+        ("inverted", "alike", "inverted"),
+        ("same", "alike", "normal"),
+        ("unknown", "alike", "normal"),
+        ("inverted", "above_first", "normal"),
+    ],
+)
+def test_a_pair_that_the_car_turns_over_is_turned_back(polarity, plays, right):
+    """Between halves of a crossover a turn may belong to it."""
+    vehicle = turned_over(car(), polarity, plays)
+    pack = made(replace(shipped_parts("teasel-four-doors"), vehicle=vehicle))
+    rows = {row.speaker: row for row in pack.tune}
+    assert rows["front left door"].polarity == "normal"
+    assert rows["front right door"].polarity == right
+    said = [each for each in rows["front right door"].because if "turned over" in each.because]
+    assert len(said) == (right == "inverted") and all(each.source == RECORDING for each in said)
+
+
 def test_what_was_typed_is_no_reason_of_a_recording():
     typed = SpeakerChannel(channel="front-left", driven_by="radio", band="full")
     assert recorded_sum(typed, typed, shipped_parts(JOB).converter) is None
