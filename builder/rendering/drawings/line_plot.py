@@ -10,7 +10,8 @@ from markupsafe import Markup
 
 from builder.rendering.drawings.canvas import Canvas, identifier, number
 
-_WIDTH, _HEIGHT = 420.0, 220.0
+_WIDTH, _HEIGHT = 300.0, 120.0
+"""Three of them stand beside each other on A4, and all of a recording on one sheet."""
 _LEFT, _RIGHT, _LEGEND_ROW = 34.0, 16.0, 18.0
 _DASHES = ("", "7 3", "2 3", "9 3 2 3", "4 2", "12 4")
 """One for each curve, in turn."""

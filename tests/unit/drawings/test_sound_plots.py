@@ -23,7 +23,7 @@ SHAPE = ((50.0, Measured(-3.0, 0.1)), (500.0, NO), (5000.0, Measured(0.4, 0.1)))
 def pair(channel):
     steps = tuple(StepLevels(n, 40.0, NO, NO, NO, Measured(0.004 * n, 0.0)) for n in (1, 2))
     bass = ((1, Measured(6.0, 0.1)), (2, NO))
-    return PairFacts(channel, NO, NO, NO, NO, SHAPE, bass, steps, NO, "left", NO, (), "")
+    return PairFacts(channel, NO, None, NO, NO, NO, NO, SHAPE, bass, steps, NO, "left", NO, (), "")
 
 
 TWO = PairsFacts(1, 2, "alike", refused_relation("for a test"), (), NO, SHAPE, NO, SHAPE)
@@ -70,7 +70,7 @@ def test_what_is_too_high_stays_at_the_edge_and_what_is_too_low_is_left_out():
     drawing = line_plot([Curve("<one>", points)], across, up, "k", "t", "d")
     (_, curve) = paths(drawing)
     heights = [float(y) for y in re.findall(r" ([\d.]+)", curve.get("d"))]
-    assert len(heights) == 2 and heights[0] - heights[1] == pytest.approx(0.95 * 220)
+    assert len(heights) == 2 and heights[0] - heights[1] == pytest.approx(0.95 * 120)
     assert "&lt;one&gt;" in drawing
 
 
