@@ -138,7 +138,7 @@ class Showing:
                 raise
             self._build_part(rest._replace(left_out=(*part.left_out, *rest.left_out)))
             return
-        self._server.notice = ""
+        self._server.tell()
         left = f", {len(part.left_out)} records left out until mended" if part.left_out else ""
         click.echo(f"{built.pages} pages built{left}")
 
@@ -146,7 +146,7 @@ class Showing:
         """Show these words in the place of every page, and print them when they are new."""
         if self._server.notice != words:
             click.echo(words, err=True)
-        self._server.notice = words
+        self._server.tell(words)
 
 
 def _opening_words(error: Exception) -> str:

@@ -19,7 +19,17 @@ from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from threading import BoundedSemaphore, Lock
 from typing import Any, BinaryIO
+from urllib.parse import urlsplit
 
+from builder.cli.live_pages import (
+    NEWS_URL,
+    SCRIPT,
+    SCRIPT_URL,
+    LivePage,
+    News,
+    asked_page,
+    send_news,
+)
 from builder.rendering.offline import WORKER_URL
 from builder.rendering.page_policy import HEADERS
 
@@ -37,9 +47,18 @@ _NOTICE = """<!doctype html>
 <head><meta charset="utf-8"><title>Not shown now</title></head>
 <body>
 <h1>Not shown now</h1>
-<p>No page of this book is shown: an older one could say what the book does not say any more. Load
-this page again after a moment, or when what follows is mended.</p>
+<p>No page of this book is shown: an older one could say what the book does not say any more. This
+page comes back by itself after a moment, or when what follows is mended.</p>
 <pre>{}</pre>
+</body>
+</html>
+"""
+_NOTHING = b"""<!doctype html>
+<html lang="en">
+<head><meta charset="utf-8"><title>Not here</title></head>
+<body>
+<h1>Not here</h1>
+<p>This book has no page at this address. It comes by itself when there is one.</p>
 </body>
 </html>
 """
@@ -52,7 +71,7 @@ class SiteHandler(SimpleHTTPRequestHandler):
     next book shown at this address is another.
     """
 
-    server: ThreadingHTTPServer
+    server: SiteServer
     timeout = SILENT_S
     server_version, sys_version = "loombook", ""
 
@@ -70,23 +89,51 @@ class SiteHandler(SimpleHTTPRequestHandler):
         del self.headers["If-Modified-Since"]  # two builds of one second would look alike
         return True
 
+    def do_GET(self) -> None:
+        """Answer as usual; who asks for news of a page is told them until it goes away."""
+        if urlsplit(self.path).path != NEWS_URL:
+            super().do_GET()
+            return
+        self.send_response(HTTPStatus.OK)
+        self.send_header("Content-Type", "text/event-stream")
+        self.end_headers()
+        with suppress(OSError):
+            send_news(asked_page(self.path), self._page_at, self.server.news, self.wfile)
+
     def send_head(self) -> io.BytesIO | BinaryIO | None:
         """Answer as usual, but have no worker and nothing that is no file of the site."""
-        if notice := getattr(self.server, "notice", ""):
-            return self._send_notice(notice)
-        try:
-            if self._is_shown(Path(self.translate_path(self.path))):
-                return super().send_head()
-        except (OSError, ValueError):  # what no disk can hold: too long, or with %00 in it
-            pass
-        self.send_error(HTTPStatus.NOT_FOUND)
-        return None
+        if urlsplit(self.path).path == SCRIPT_URL:
+            return self._send(HTTPStatus.OK, "text/javascript", SCRIPT)
+        place = self._place_of(self.path)
+        if self.server.notice or place is None or place.suffix == ".html":
+            page = self._page_at(self.path)
+            return self._send(page.status, "text/html; charset=utf-8", page.with_script)
+        return super().send_head()
 
-    def _send_notice(self, notice: str) -> io.BytesIO:
-        """Answer every address with what the book says of itself, and that nothing is shown."""
-        content = _NOTICE.format(html.escape(notice)).encode()
-        self.send_response(HTTPStatus.SERVICE_UNAVAILABLE)
-        self.send_header("Content-Type", "text/html; charset=utf-8")
+    def _page_at(self, path: str) -> LivePage:
+        """What an address is answered that is a page, or is nothing."""
+        if notice := self.server.notice:
+            text = _NOTICE.format(html.escape(notice)).encode()
+            return LivePage(HTTPStatus.SERVICE_UNAVAILABLE, text)
+        place = self._place_of(path)
+        with suppress(OSError):
+            if place is not None:
+                return LivePage(HTTPStatus.OK, place.read_bytes())
+        return LivePage(HTTPStatus.NOT_FOUND, _NOTHING)
+
+    def _place_of(self, path: str) -> Path | None:
+        """What an address leads to; None where the site shows nothing."""
+        try:
+            place = Path(self.translate_path(path))
+            if urlsplit(path).path.endswith("/") and place.is_dir():
+                place = place / "index.html"
+            return place if self._is_shown(place) and place.exists() else None
+        except (OSError, ValueError):  # what no disk can hold: too long, or with %00 in it
+            return None
+
+    def _send(self, status: HTTPStatus, kind: str, content: bytes) -> io.BytesIO:
+        self.send_response(status)
+        self.send_header("Content-Type", kind)
         self.send_header("Content-Length", str(len(content)))
         self.end_headers()
         return io.BytesIO(content)
@@ -135,6 +182,7 @@ class SiteServer(ThreadingHTTPServer):
     allow_reuse_address = os.name == "posix"  # elsewhere two servers would share the port
     whole_s = WHOLE_S
     notice = ""
+    news: News
 
     def __init__(
         self, folder: Path, port: int = 0, handler: type[SiteHandler] = SiteHandler
@@ -147,7 +195,13 @@ class SiteServer(ThreadingHTTPServer):
         self._free = BoundedSemaphore(MOST_CONNECTIONS)
         self._begun: dict[socket.socket, float] = {}
         self._lock = Lock()
+        self.news = News()
         super().__init__(("127.0.0.1", port), partial(handler, directory=str(folder)))
+
+    def tell(self, notice: str = "") -> None:
+        """Let these words be the answer to everything, or with none what the folder holds now."""
+        self.notice = notice
+        self.news.ring()
 
     def process_request(self, request: Any, client_address: Any) -> None:
         """Give the connection a thread, when one is free."""

@@ -13,8 +13,9 @@ from pathlib import Path
 
 import pytest
 from opened_files import opened_under
-from shipped_book import PINOUTS, loombook
-from shipped_cars import copy_car, typed_text
+from serving_book import CAR, JOB, PAGE, PLAN, STANDING, TANSY, serving_book
+from shipped_book import loombook
+from shipped_cars import typed_text
 from shop_book import OWN_CAR, shop_book
 
 from builder.book import Book
@@ -24,15 +25,6 @@ from builder.cli.serving import Showing
 from builder.cli.site_server import SiteServer
 from builder.loading import taking
 
-TANSY = "ostrel-tansy-2017-hatch-base"
-CAR = f"vehicles/ostrel/{TANSY}.yaml"
-PAGE, PLAN, JOB = (
-    f"vehicles/{TANSY}.html",
-    f"plans/{TANSY}--cvn-2a.html",
-    "jobs/tansy-subwoofer.html",
-)
-STANDING = "vehicles/cindral-teasel-2023.html"
-OTHER_CAR = "vehicles/cindral/cindral-teasel-2023.yaml"
 GOOD = "Tap plan."
 
 
@@ -68,19 +60,6 @@ class Served:
         text = path.read_text("utf-8")
         assert before in text
         path.write_text(text.replace(before, after), "utf-8")
-
-
-def serving_book(folder: Path) -> Path:
-    """One car with its plan and job, one that shares nothing with it, and their parts."""
-    for kind in ("housings", "amplifiers", "cables"):
-        shutil.copytree(PINOUTS / kind, folder / kind)
-    for car in (CAR, OTHER_CAR):
-        copy_car(folder, Path(car).stem)
-    for place in ("converters/cvn-2a.yaml", f"jobs/{Path(JOB).stem}.yaml"):
-        (folder / place).parent.mkdir(parents=True, exist_ok=True)
-        shutil.copy(PINOUTS / place, folder / place)
-    (folder / "book.yaml").write_text("schema: 1\nsite_name: Ours\n", "utf-8")
-    return folder
 
 
 @pytest.fixture
