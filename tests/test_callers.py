@@ -27,6 +27,7 @@ TEMPLATES = [
     path for path in (ROOT / "site_templates").rglob("*") if path.suffix in (".html", ".md")
 ]
 CALLED_FROM_OUTSIDE = {
+    "do_GET",
     *("list_directory", "log_message", "parse_request", "send_head"),  # http.server
     *("handle_error", "process_request", "process_request_thread", "service_actions"),
     *("get_command", "get_params", "invoke", "make_context"),  # click
