@@ -28,9 +28,9 @@ from builder.units import db_to_ratio, voltage_ratio_db
 W = 360.0
 LEFT, RIGHT = 14.0, 346.0
 BAR = 11.0
-STEP = 40.0  # one place with its bar
+STEP = 35.0  # one place with its bar
 CLEAR = 3.5  # to each side of a tick inside a bar
-LINK = 24.0  # the arrow to the next place
+LINK = 20.0  # the arrow to the next place
 
 
 SPEAKER: Final[LadderStage] = "speaker"
@@ -158,7 +158,7 @@ def _drawing(one: Alike, chain: tuple[Place, ...], key: str) -> Markup:
     y = _axis(canvas, scale, y)
     for place in chain:
         if place.link:
-            arrow_down(canvas, LEFT + 6, y, y + LINK - 4)
+            arrow_down(canvas, LEFT + 6, y, y + LINK - 3)
             canvas.text(LEFT + 20, y + 14, *fit(place.link, RIGHT - LEFT - 24, 11))
             y += LINK
         _place(canvas, scale, place, y)

@@ -21,7 +21,7 @@ X = 30.0  # where the supply runs down
 RAIL = 332.0  # where the body carries the current back
 FURTHEST = 46.0  # where the first branch runs down; the others to its left
 TEXT = 58.0
-LINE = 14.0
+LINE = 13.0
 BOX = (110.0, 196.0)  # left edge and width of an amplifier
 
 
@@ -136,16 +136,16 @@ def _run(canvas: Canvas, lines: tuple[str, str, str], y: float) -> float:
     for line in rest:
         canvas.text(TEXT, y + 6, *fit(line, RAIL - TEXT - 16, 11))
         y += LINE
-    return y + 8
+    return y + 5
 
 
 def _load(canvas: Canvas, run: SupplyRun, x: float, top: float, y: float) -> float:
     """Draw the conductor from `top` to the amplifier at its end, and its ground to the body."""
-    middle = y + 15
+    middle = y + 13
     canvas.path(f"M{number(x)} {number(top)}V{number(middle)}H{number(BOX[0])}", "lb-added", 3)
-    part_box(canvas, (BOX[0], y, BOX[1], 30), (load_name(run),))
+    part_box(canvas, (BOX[0], y, BOX[1], 26), (load_name(run),))
     canvas.line((BOX[0] + BOX[1], middle), (RAIL, middle), "lb-added", 3)
-    return y + 44
+    return y + 38
 
 
 def _branches(canvas: Canvas, branches: tuple[SupplyRun, ...], y: float, source: str) -> float:
@@ -159,7 +159,7 @@ def _branches(canvas: Canvas, branches: tuple[SupplyRun, ...], y: float, source:
     y = top
     for at, branch in enumerate(branches):
         x = FURTHEST - apart * at
-        y = _run(canvas, _run_lines(branch, " at the block", source), y + 14)
+        y = _run(canvas, _run_lines(branch, " at the block", source), y + 11)
         y = _load(canvas, branch, x, top, y)
         _fuse(canvas, x, top + 18, max(2.0, min(12.0, apart - 4)))
     return y

@@ -11,7 +11,7 @@ from builder.planning.work_pack import WorkPack
 from builder.rendering.pages.caution import Caution
 
 SheetName = Literal[
-    "cover", "tap", "parts", "levels", "power", "loom", "cables", "tests", "steps", "because",
+    "cover", "parts", "tap", "levels", "power", "loom", "cables", "tests", "steps", "because",
     "revert", "as_built", "customer",
 ]  # fmt: skip
 """The sheets of a work pack, in the order of the work, those that leave the shop last; each is the
@@ -25,6 +25,10 @@ class Sheet(NamedTuple):
     letter: str
     title: str
     cautions: tuple[Caution, ...]
+    said_beside: tuple[Caution, ...] = ()
+    """What the sheet before it says whole in the same columns of paper."""
+    in_columns: bool = False
+    """Whether paper has it in columns that it shares with the sheets beside it: narrow lists."""
 
     @property
     def alone(self) -> bool:
@@ -37,14 +41,19 @@ class Sheet(NamedTuple):
         return self.id == "because"
 
     @property
+    def at_car(self) -> bool:
+        """Whether it is in the hand at the car: it says dangers whole, wherever they stand too."""
+        return self.id in _AT_THE_CAR
+
+    @property
     def on_cover(self) -> tuple[Caution, ...]:
         """The cautions that paper names here and says whole on the cover: the sheets share pages.
         A sheet that leaves the shop says all of its own; those in the hand at the car say dangers.
         """
         if self.alone:
             return ()
-        at_car = self.id in _AT_THE_CAR
-        return tuple(one for one in self.cautions if one.weight != "danger" or not at_car)
+        whole = [one for one in self.cautions if one.weight == "danger" and self.at_car]
+        return tuple(x for x in self.cautions if x not in whole or x in self.said_beside)
 
 
 _DANGERS = ("restraints", "high_voltage", "stated")
@@ -60,8 +69,8 @@ _TOPICS: dict[SheetName, tuple[str, ...]] = {
 """Topics of the cautions of each sheet. The cover has them all; dangers to people come first."""
 _TITLES: dict[SheetName, str] = {
     "cover": "The job",
-    "tap": WIRING.capitalize(),
     "parts": "Parts list",
+    "tap": WIRING.capitalize(),
     "levels": "Levels and gains",
     "power": "Power",
     "loom": "Loom, made on the table",
@@ -73,10 +82,12 @@ _TITLES: dict[SheetName, str] = {
     "as_built": "As built",
     "customer": "For the customer",
 }
-LETTERS = dict(zip(_TITLES, "ABJCDLEFGKHMI", strict=True))
+LETTERS = dict(zip(_TITLES, "AJBCDLEFGKHMI", strict=True))
 """The letter of each sheet: the same in every pack, whichever sheets it has."""
 _ALONE: frozenset[SheetName] = frozenset({"revert", "customer"})
 _AT_THE_CAR: frozenset[SheetName] = frozenset({"tests", "steps"})
+PARTS_UNDER_COVER = 36
+"""So many lines of the parts list find room under a cover; a longer one stands in columns."""
 _MEASURE_FIRST = "Measure first"
 _BUILD_ONLY: frozenset[SheetName] = frozenset({"loom", "cables", "revert", "customer", "parts"})
 """Sheets that say how to build. They are left out while it may not be built."""
@@ -106,7 +117,23 @@ def sheets_of(
         wanted.sort(key=lambda name: _FIRST.index(name) if name in _FIRST else len(_FIRST))
     if pack.kind == "no_plan":
         wanted = [name for name in wanted if name in ("cover", "tests", "because")]
-    return [_sheet(pack, name, cautions) for name in wanted]
+    if "parts" in wanted and len(pack.parts) > PARTS_UNDER_COVER:
+        wanted.remove("parts")
+        wanted.insert(wanted.index("tests"), "parts")
+    return _in_columns([_sheet(pack, name, cautions) for name in wanted])
+
+
+def _in_columns(sheets: list[Sheet]) -> list[Sheet]:
+    """Mark what shares columns of paper; a danger stands whole once, in the first of them."""
+    shared = [one for one in sheets if one.at_car or (one.id == "parts" and one != sheets[1])]
+    first = next((one for one in shared if one.at_car), None)
+    return [
+        one._replace(
+            in_columns=one in shared,
+            said_beside=first.cautions if first and one.at_car and one != first else (),
+        )
+        for one in sheets
+    ]
 
 
 def _sheet(pack: WorkPack, name: SheetName, cautions: Sequence[Caution]) -> Sheet:

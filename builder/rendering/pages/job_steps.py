@@ -7,9 +7,11 @@ from itertools import groupby
 from typing import NamedTuple
 
 from builder.planning.sheet_rows import Stands, Step
+from builder.planning.views.names import JOINT_WORDS
 from builder.rendering.pages.job_tests import PHASES
 from builder.rendering.pages.wording import listed, plain
 
+_HOW = frozenset(JOINT_WORDS.values())
 HOURS_FROM_MIN = 90
 """Beyond this a time is said in hours. [min]"""
 
@@ -19,6 +21,26 @@ class StepGroup(NamedTuple):
 
     title: str
     steps: tuple[Step, ...]
+
+
+class JoinedLine(NamedTuple):
+    """A line of a step. Of lines in a row that end alike, paper says the end once, before them."""
+
+    words: str
+    how: str  # how it is joined; empty where a line says nothing of the kind
+    begins: bool  # whether it is the first of those that are joined so
+
+
+def joined_lines(step: Step) -> list[JoinedLine]:
+    """Return the lines of a step, parted into what meets and how it is joined."""
+    parted = [_parted(line) for line in step.lines]
+    before = ["", *(how for _, how in parted)]
+    return [JoinedLine(*one, one[1] != last) for one, last in zip(parted, before, strict=False)]
+
+
+def _parted(line: str) -> tuple[str, str]:
+    words, _, how = line.rpartition(": ")
+    return (words, how) if words and how in _HOW else (line, "")
 
 
 def blocked_first(steps: Sequence[Step]) -> dict[str, int]:

@@ -54,6 +54,7 @@ from builder.rendering.pages.job_steps import (
     blocked_first,
     hands_time,
     has_unknown_wait,
+    joined_lines,
     step_groups,
     waiting_steps,
 )
@@ -246,6 +247,7 @@ def _bench(pack: WorkPack, parts: JobParts) -> dict[str, object]:
         "loom_views": loom_views(pack, parts),
         "groups": bay_groups(pack, parts.job.results),
         "step_groups": step_groups(pack.steps),
+        "joined_lines": joined_lines,
         "blocked_first": blocked_first(pack.steps),
         "steps_done": steps_done(pack.steps, parts.job.ticked),
         "standing": standing,
