@@ -77,7 +77,7 @@
   if (matchMedia("(min-width: 60rem)").matches) { // beside the wide page's drawings there is room for them
     document.querySelectorAll("details.photos").forEach(function (fold) { fold.open = true; });
   }
-  document.querySelectorAll(".sheet-cautions, .plan-page .cautions").forEach(foldCautions);
+  document.querySelectorAll(".sheet-cautions, :is(.plan-page, .sheet-cover) .cautions").forEach(foldCautions);
   document.querySelectorAll("[data-scheme-switch]").forEach(setUpSchemeSwitch);
   document.querySelectorAll("table").forEach(nameParts);
   addEventListener("hashchange", openTarget);

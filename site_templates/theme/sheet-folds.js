@@ -79,6 +79,6 @@
   });
   document.querySelectorAll(".sheet").forEach(function (sheet) {
     var parts = Array.prototype.slice.call(sheet.querySelectorAll(".sheet-part"));
-    if (parts.length > 2) { foldAllBut(parts[0], parts); }
+    if (parts.length > 1) { foldAllBut(parts[0], parts); }
   });
 })();
