@@ -5,6 +5,7 @@
   "use strict";
   var RECENT = "loombook:finder:recent", MOST_RECENT = 5, FEW_ROWS = 4;
   var HASH_MS = 250; // without a key, until the address says what is asked: browsers slow down who writes it at each
+  var SLICE_MS = 8; // how long layouts are read in one go, between keys
   var STEP_WORDS = { make: "Make", model: "Model", year: "Year", variant: "Variant" };
   var finder = window.loombookFinder, book = window.loombookBook, paths = window.loombookPath, cards = window.loombookCards;
   var pages = window.loombookPages;
@@ -278,6 +279,14 @@
     show();
   }
 
+  // The first letter asks of every layout at once: each is read before, a little at a time, so that
+  // nobody waits for all of them with a key pressed.
+  function prepare(number) {
+    var until = performance.now() + SLICE_MS;
+    while (number < book.data().layouts.length && performance.now() < until) book.layout(number++);
+    if (number < book.data().layouts.length) setTimeout(prepare, 0, number);
+  }
+
   function start() {
     var list = document.getElementById("makes"), typed;
     root = document.getElementById("finder");
@@ -301,6 +310,7 @@
     readHash();
     if (typed && !field.value) field.value = typed;
     show();
+    setTimeout(prepare, 0, 0);
   }
 
   if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", start);
