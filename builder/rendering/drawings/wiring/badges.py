@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from itertools import count
+from collections.abc import Sequence
+from functools import cache
 
 from builder.rendering.drawings.canvas import Box, Point
 from builder.rendering.drawings.wiring.scene import BADGE_R, Badge, Scene
@@ -27,29 +27,31 @@ def _box(at: Point) -> Box:
 
 def _free(place: Point, size: Point, taken: Sequence[Box]) -> Point:
     """Return the nearest free place, ring by ring; the wanted one where none is free."""
-    for ring in count():
-        if ring > FURTHEST:
-            return place
+    edges = [(x, x + w, y, y + h) for x, y, w, h in taken]
+    right, bottom = size[0] - BADGE_R, size[1] - BADGE_R
+    for ring in range(FURTHEST + 1):
         for dx, dy in _on_ring(ring):
-            at = (place[0] + STEP * dx, place[1] + STEP * dy)
-            if _inside(at, size) and _clear(at, taken):
-                return at
+            x, y = place[0] + STEP * dx, place[1] + STEP * dy
+            if BADGE_R <= x <= right and BADGE_R <= y <= bottom and _clear((x, y), edges):
+                return x, y
     return place
 
 
-def _on_ring(ring: int) -> Iterator[tuple[int, int]]:
-    """Yield the steps to the places of a ring, from left to right, then from top to bottom."""
-    for dx in range(-ring, ring + 1):
-        whole = abs(dx) == ring
-        yield from ((dx, dy) for dy in range(-ring, ring + 1, 1 if whole else 2 * ring))
-
-
-def _inside(at: Point, size: Point) -> bool:
-    return all(BADGE_R <= value <= limit - BADGE_R for value, limit in zip(at, size, strict=True))
-
-
-def _clear(at: Point, taken: Sequence[Box]) -> bool:
-    x, y, w, h = _box(at)
-    return not any(
-        x < bx + bw and bx < x + w and y < by + bh and by < y + h for bx, by, bw, bh in taken
+@cache
+def _on_ring(ring: int) -> tuple[tuple[int, int], ...]:
+    """Return the steps to the places of a ring, from left to right, then from top to bottom."""
+    return tuple(
+        (dx, dy)
+        for dx in range(-ring, ring + 1)
+        for dy in range(-ring, ring + 1, 1 if abs(dx) == ring else 2 * ring)
     )
+
+
+def _clear(at: Point, taken: Sequence[tuple[float, float, float, float]]) -> bool:
+    """Whether a number stands on none of these: left, right, top, bottom. Asked many times."""
+    left, top, wide, high = _box(at)
+    right, bottom = left + wide, top + high
+    for begins, ends, above, below in taken:
+        if left < ends and begins < right and top < below and above < bottom:
+            return False
+    return True

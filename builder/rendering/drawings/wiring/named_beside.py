@@ -97,6 +97,8 @@ class _Taken:
         marks = [(x - 7, y - 7, 14.0, 14.0) for x, y in (mark.at for mark in scene.marks)]
         parts = [_part_box(part.at, part.words) for part in scene.parts]
         self.boxes = [*housings, *marks, *parts]
+        self.stretches = [pair for run in scene.runs for pair in pairwise(run.points)]
+        self.said: list[Box] = []
 
     def free(self, words: Words, run: Run) -> bool:
         """Whether a line of text meets nothing there; only what runs in a box is named in it."""
@@ -104,17 +106,22 @@ class _Taken:
         box = (x - CLEAR, y - CLEAR, wide + 2 * CLEAR, high + 2 * CLEAR)
         if x < CLEAR or x + wide > self.width - CLEAR or y < CLEAR:
             return False
-        said = (each.box for each in self.scene.words)
-        solid = (
-            each
-            for each in self.solid
-            if not (_within(words.box, each) and all(_at(p, each) for p in run.points))
-        )
-        if any(_over(box, each) for each in chain(self.boxes, solid, said)):
+        if any(_over(box, each) for each in chain(self.boxes, self._said())):
+            return False
+        met = (each for each in self.solid if _over(box, each))
+        if any(not self._is_inside(words, run, each) for each in met):
             return False
         wires = (x - WIRE, y - WIRE, wide + 2 * WIRE, high + 2 * WIRE)
-        return not any(_meets(pair, wires) for run in self.scene.runs
-                       for pair in pairwise(run.points))  # fmt: skip
+        return not any(_meets(pair, wires) for pair in self.stretches)
+
+    def _said(self) -> list[Box]:
+        """Where words stand by now: each line is measured once."""
+        self.said += [each.box for each in self.scene.words[len(self.said) :]]
+        return self.said
+
+    @staticmethod
+    def _is_inside(words: Words, run: Run, solid: Box) -> bool:
+        return _within(words.box, solid) and all(_at(p, solid) for p in run.points)
 
 
 def _part_box(at: Point, words: str) -> Box:
