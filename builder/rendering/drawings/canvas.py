@@ -2,7 +2,8 @@
 
 Units are those of the view box: one unit is one CSS pixel at natural size. Ink is
 `currentColor`, so a drawing follows the page into dark mode and onto paper. There is no
-style attribute and no style element: a strict Content-Security-Policy allows neither.
+style attribute and no style element: a strict Content-Security-Policy allows neither. How a class
+is filled and stroked stands once, in `drawings.css`; an element says only what differs within one.
 """
 
 from __future__ import annotations
@@ -85,15 +86,12 @@ class Canvas:
         corner = f' rx="{number(radius)}"' if radius else ""
         self.add(
             f'<rect class="{css}" x="{number(x)}" y="{number(y)}" width="{number(w)}"'
-            f' height="{number(h)}"{corner} fill="none" stroke="currentColor"{extra}/>'
+            f' height="{number(h)}"{corner}{extra}/>'
         )
 
     def path(self, d: str, css: str, width: float = 1.5, extra: str = "") -> None:
         """Draw an unfilled path in ink."""
-        self.add(
-            f'<path class="{css}" d="{d}" fill="none" stroke="currentColor"'
-            f' stroke-width="{number(width)}"{extra}/>'
-        )
+        self.add(f'<path class="{css}" d="{d}" stroke-width="{number(width)}"{extra}/>')
 
     def line(self, start: Point, end: Point, css: str = "lb-line", width: float = 1.5) -> None:
         """Draw a straight line in ink."""

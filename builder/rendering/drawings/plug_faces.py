@@ -123,7 +123,7 @@ def _latch(face: Face) -> str:
     x, y, w, h = face.latch_box
     turn = f' transform="rotate(-90 {number(x + w / 2)} {number(y + h / 2)})"' if h > w else ""
     return (
-        f'<path class="lb-latch" d="{_tab(face)}" fill="none" stroke="currentColor"/>'
+        f'<path class="lb-latch" d="{_tab(face)}"/>'
         f'<text x="{number(x + w / 2)}" y="{number(y + h / 2 + 3.5)}" font-size="10"'
         f' text-anchor="middle"{turn}>latch</text>'
     )
@@ -139,7 +139,7 @@ def _outline(face: Face, inset: float, css: str, width: float) -> str:
         (x + w - br, y + h), (x + bl, y + h), (x, y + h - bl), (x, y + tl),
     )  # fmt: skip
     d = "M" + "L".join(f"{number(px)} {number(py)}" for px, py in points) + "Z"
-    return f'<path class="{css}" d="{d}" fill="none" stroke="currentColor" stroke-width="{width}"/>'
+    return f'<path class="{css}" d="{d}" stroke-width="{width}"/>'
 
 
 _CORNERS = ("top_left", "top_right", "bottom_right", "bottom_left")
@@ -188,7 +188,7 @@ def _terminal(cell: Cell) -> str:
     """Return the metal that is seen in a slot of the open face."""
     return (
         f'<path class="lb-terminal" d="M{number(cell.x + cell.w * 0.25)} {number(cell.y + 3)}'
-        f'h{number(cell.w * 0.5)}" stroke="currentColor" stroke-width="2.2"/>'
+        f'h{number(cell.w * 0.5)}"/>'
     )
 
 
@@ -198,7 +198,7 @@ def _socket(cell: Cell, kind: CavityKind, round_by: int = 2) -> str:
     dash = ' stroke-dasharray="2 3"' if kind == "blank" else ""
     outline = (
         f'<rect class="lb-socket" x="{number(x)}" y="{number(y)}" width="{number(w)}"'
-        f' height="{number(h)}" rx="{round_by}" fill="none" stroke="currentColor"{dash}/>'
+        f' height="{number(h)}" rx="{round_by}"{dash}/>'
     )
     if kind in HATCH:
         low = _pattern_height(cell)
@@ -211,15 +211,14 @@ def _cross(x: float, y: float, w: float, h: float) -> str:
     low = h * 0.4
     return (
         f'<path class="lb-shut" d="M{number(x)} {number(y + h - low)}l{number(w)} {number(low)}'
-        f'M{number(x + w)} {number(y + h - low)}l{number(-w)} {number(low)}"'
-        ' stroke="currentColor"/>'
+        f'M{number(x + w)} {number(y + h - low)}l{number(-w)} {number(low)}"/>'
     )
 
 
 def _ring(canvas: Canvas, box: Box | None) -> None:
     if box is not None:
         x, y, w, h = box
-        canvas.rect((x - 2, y - 2, w + 4, h + 4), "lb-ring", 5, ' stroke-width="3.5"')
+        canvas.rect((x - 2, y - 2, w + 4, h + 4), "lb-ring", 5)
 
 
 def _described(face: Face, uses: dict[str, Use]) -> str:

@@ -63,7 +63,7 @@ def hatch(kind: Hatch, x: float, y: float, w: float, h: float) -> str:
         )
     weight = ' stroke-width="2" stroke-linecap="round"' if kind == "dots" else ""
     d = _hatch_path(kind, x, y, w, h)
-    return f'<path class="lb-hatch" d="{d}" stroke="currentColor"{weight}/>'
+    return f'<path class="lb-hatch" d="{d}"{weight}/>'
 
 
 @lru_cache(maxsize=4096)

@@ -62,7 +62,7 @@ def _shell(shape: PlugShape, x: float, y: float) -> str:
         (x + w - br, y + h), (x + bl, y + h), (x, y + h - bl), (x, y + tl),
     )  # fmt: skip
     d = "M" + "L".join(f"{number(px)} {number(py)}" for px, py in points) + "Z"
-    body = f'<path class="lb-housing" d="{d}" fill="none" stroke="currentColor"/>'
+    body = f'<path class="lb-housing" d="{d}"/>'
     return body + _latch(shape, x, y)
 
 
@@ -73,12 +73,12 @@ def _latch(shape: PlugShape, x: float, y: float) -> str:
     left, top, wide, high = box
     return (
         f'<rect class="lb-housing-latch" x="{number(left)}" y="{number(top)}"'
-        f' width="{number(wide)}" height="{number(high)}" fill="none" stroke="currentColor"/>'
+        f' width="{number(wide)}" height="{number(high)}"/>'
     )
 
 
 def _empty(x: float, y: float, w: float, h: float) -> str:
     return (
         f'<rect class="lb-cavity-empty" x="{number(x)}" y="{number(y)}" width="{number(w)}"'
-        f' height="{number(h)}" rx="4" fill="none" stroke="currentColor"/>'
+        f' height="{number(h)}" rx="4"/>'
     )

@@ -70,9 +70,7 @@ def _frame(frame: Frame) -> str:
     if frame.kind == "speaker":
         return _speaker(x + w / 2, y + h / 2, w / 2)
     round_by = _ROUND.get(frame.kind, "")
-    body = (
-        f'<rect class="lb-frame-{frame.kind}" {box}{round_by} fill="none" stroke="currentColor"/>'
-    )
+    body = f'<rect class="lb-frame-{frame.kind}" {box}{round_by}/>'
     return body + (_hatched(x, y, w, h) if frame.kind == "body" else "")
 
 
@@ -81,7 +79,7 @@ def _hatched(x: float, y: float, w: float, h: float) -> str:
     starts = range(2, int(max(w, h) - step) - 1, 9)
     places = [(x + at, y + h) if w > h else (x, y + at + step) for at in starts]
     d = "".join(f"M{number(a)} {number(b)}l{number(step)} {number(-step)}" for a, b in places)
-    return f'<path class="lb-hatch" d="{d}" stroke="currentColor" stroke-width="1"/>'
+    return f'<path class="lb-hatch" d="{d}" stroke-width="1"/>'
 
 
 def _speaker(x: float, y: float, r: float) -> str:

@@ -34,8 +34,7 @@ def _blade(part: Part) -> str:
     round_by = ' rx="3"' if part.kind == "fuse" else ""
     box = (
         f'<rect class="{css}" x="{number(x - wide / 2)}" y="{number(y - high / 2)}"'
-        f' width="{number(wide)}" height="{number(high)}"{round_by} fill="white"'
-        ' stroke="currentColor" stroke-width="1.4"/>'
+        f' width="{number(wide)}" height="{number(high)}"{round_by}/>'
     )
     first = y + 4 - 6.0 * (len(lines) - 1)
     return box + "".join(
@@ -48,7 +47,7 @@ def _blade(part: Part) -> str:
 def _resistor(x: float, y: float) -> str:
     return (
         f'<rect class="lb-part-resistor" x="{number(x - 10)}" y="{number(y - 4)}" width="20"'
-        ' height="8" fill="white" stroke="currentColor" stroke-width="1.4"/>'
+        ' height="8"/>'
     )
 
 
@@ -88,8 +87,7 @@ def _charger(x: float, y: float) -> str:
     """A converter: direct volts in, direct volts out."""
     return (
         f'<path class="lb-part-resistor" d="M{number(x - 10)} {number(y - 10)}h20v20h-20Z'
-        f'M{number(x - 10)} {number(y + 10)}l20 -20" fill="white" stroke="currentColor"'
-        ' stroke-width="1.4"/>'
+        f'M{number(x - 10)} {number(y + 10)}l20 -20"/>'
     )
 
 
@@ -104,9 +102,8 @@ def _at(x: float, y: float) -> str:
 
 def _screw(x: float, y: float) -> str:
     return (
-        f'<circle class="lb-mark-screw" {_at(x, y)} r="4.6" fill="white" stroke="currentColor"'
-        f' stroke-width="1.3"/><path d="M{number(x - 3)} {number(y + 3)}l6 -6"'
-        ' stroke="currentColor" stroke-width="1.3"/>'
+        f'<circle class="lb-mark-screw" {_at(x, y)} r="4.6" stroke-width="1.3"/>'
+        f'<path class="lb-mark-cut" d="M{number(x - 3)} {number(y + 3)}l6 -6"/>'
     )
 
 
@@ -114,15 +111,15 @@ def _eyelet(x: float, y: float, outer: str, inner: str) -> str:
     """A ring terminal, or the stud that it is put on."""
     at = _at(x, y)
     return (
-        f'<circle class="lb-mark-screw" {at} r="{outer}" fill="white" stroke="currentColor"'
-        f' stroke-width="1.6"/><circle {at} r="{inner}"/>'
+        f'<circle class="lb-mark-screw" {at} r="{outer}" stroke-width="1.6"/>'
+        f'<circle {at} r="{inner}"/>'
     )
 
 
 def _home(x: float, y: float) -> str:
     return (
         f'<rect class="lb-mark-screw" x="{number(x - 5)}" y="{number(y - 5.5)}" width="10"'
-        f' height="11" rx="2" fill="white" stroke="currentColor" stroke-width="1.4"/><path'
+        f' height="11" rx="2" stroke-width="1.4"/><path'
         f' d="M{number(x)} {number(y - 5.5)}v11" stroke="currentColor" stroke-width="1.4"/>'
     )
 
@@ -131,7 +128,7 @@ def _slot(x: float, y: float) -> str:
     """A cavity that has a wire of the job."""
     return (
         f'<rect class="lb-mark-slot" x="{number(x - 7.5)}" y="{number(y - 9.5)}" width="15"'
-        ' height="19" rx="5" fill="white" stroke="currentColor" stroke-width="1.2"/>'
+        ' height="19" rx="5"/>'
     )
 
 
@@ -139,7 +136,7 @@ def _ring(x: float, y: float) -> str:
     """Round a cavity: use this one."""
     return (
         f'<rect class="lb-slot-ring" x="{number(x - 9.5)}" y="{number(y - 11.5)}" width="19"'
-        ' height="23" rx="6.5" fill="none" stroke="currentColor" stroke-width="2"/>'
+        ' height="23" rx="6.5"/>'
     )
 
 
