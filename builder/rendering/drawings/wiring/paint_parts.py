@@ -65,9 +65,9 @@ def _capacitor(x: float, y: float) -> str:
         f'<rect class="lb-part-gap" x="{number(x - 2)}" y="{number(y - 3)}" width="4" height="6"'
         ' fill="white"/>'
         f'<path class="lb-part-capacitor" d="M{number(x - 3)} {number(y - 8)}v16M{number(x + 3)}'
-        f' {number(y - 8)}v16" stroke="currentColor" stroke-width="2"/>'
+        f' {number(y - 8)}v16" stroke-width="2"/>'
         f'<path class="lb-part-plus" d="M{number(x - 11)} {number(y - 6)}h6M{number(x - 8)}'
-        f' {number(y - 9)}v6" stroke="currentColor" stroke-width="1.3"/>'
+        f' {number(y - 9)}v6" stroke-width="1.3"/>'
     )
 
 
