@@ -32,7 +32,7 @@ from builder.store import NotPlainError, as_plain, reader_of, sum_of
 
 _CARS, _RECORDS, _NAMES = "cars of pages", "records of pages", "names on pages"
 _EFFORT = 12
-"""A job takes the time of so many vehicles. Measured on the shipped book."""
+"""A job counts as so many vehicles when the work is parted: a guess."""
 _FOLDERS = ("jobs/", "comebacks/", "data/jobs/")
 _job = reader_of(WrittenJob)
 _Written = WrittenJob | Finding | None
