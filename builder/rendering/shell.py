@@ -40,6 +40,8 @@ _SECTIONS = (  # name, page, and the folders and pages that are part of it
     ("More", "more/index.html", "more parts rules handbook health.html schema data"),
 )
 _OWN_KINDS = frozenset({".js", ".svg"})
+_COMMENT_OR_INDENT = re.compile(r"/\*.*?\*/\s*|^\s+", re.DOTALL | re.MULTILINE)
+"""What a browser does not need of a style sheet. No string of a sheet of ours begins a comment."""
 _FIRST_STYLE = "base.css"  # colours and plain elements, which all others build on
 STYLE_URL = "assets/loombook.css"
 """The one style sheet of the site; `main.html` asks for it by this name."""
@@ -226,8 +228,8 @@ def dated_files(files: Iterable[tuple[str, bytes]], as_of: str) -> Iterator[tupl
 
 
 def site_style() -> str:
-    """Return the style sheet of every page, the plain elements first."""
+    """Return the style sheet of every page, the plain elements first, without its comments."""
     sheets = sorted(
         _theme_files(frozenset({".css"})), key=lambda f: (f.name != _FIRST_STYLE, f.name)
     )
-    return "\n".join(sheet.read_text("utf-8") for sheet in sheets)
+    return _COMMENT_OR_INDENT.sub("", "\n".join(sheet.read_text("utf-8") for sheet in sheets))

@@ -14,6 +14,11 @@ SCREENS = {  # of the steps and of the readings, as the work begins: one group o
     "sedge-fronts": (6.0, 5.3),
 }
 SCREEN_PX = 844
+FOLDED = """
+document.querySelectorAll(".group-fold[aria-expanded=true]").forEach(one => one.click());
+document.querySelectorAll(".sheet details[open]").forEach(one => { one.open = false; });
+return document.documentElement.scrollHeight;
+"""
 _ROWS = "return [...document.querySelectorAll('{}')].filter(one => one.checkVisibility()).length"
 STEPS, READINGS = _ROWS.format(".work-steps > li"), _ROWS.format("#tests tr[data-ask]")
 
@@ -39,6 +44,21 @@ def test_no_sheet_is_longer_than_what_is_to_be_done_now(
     browser.run("location.hash = '#tests'")
     found = (steps / SCREEN_PX, browser.run(height) / SCREEN_PX)  # type: ignore[operator]
     assert all(one <= most for one, most in zip(found, SCREENS[job], strict=True)), found
+
+
+@pytest.mark.parametrize("job", ["rook-two-amplifiers", "sedge-fronts", "tansy-two-coils"])
+def test_with_its_folds_shut_no_sheet_is_longer_than_four_screens(
+    browser: Browser, address: str, job: str
+) -> None:
+    browser.resize(390)
+    browser.open(f"{address}/jobs/{job}.html")
+    sheets = browser.run("return [...document.querySelectorAll('section.sheet')].map(s => s.id)")
+    assert isinstance(sheets, list) and len(sheets) > 8
+    longest = {}
+    for sheet in sheets:
+        browser.run("location.hash = arguments[0]", f"#{sheet}")
+        longest[sheet] = browser.run(FOLDED) / SCREEN_PX  # type: ignore[operator]
+    assert {sheet: screens for sheet, screens in longest.items() if screens > 4} == {}
 
 
 def test_the_wiring_is_drawn_whole_and_its_first_piece_large(phone: Browser) -> None:

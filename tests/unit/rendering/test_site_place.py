@@ -160,7 +160,7 @@ def test_a_site_with_two_files_at_one_address_is_not_swapped_in(
         return [*pages, pages[0]]
 
     monkeypatch.setattr(building, "list_pages", twice)
-    done = loombook("build", small_book, "--output", site)
+    done = loombook("build", small_book, "--output", site, "--no-store")
     assert done.exit_code == 1
     assert "two files of the site would stand at" in done.output
     assert "no site was written; one that was there stays as it is" in done.output

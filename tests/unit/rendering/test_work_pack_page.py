@@ -27,7 +27,7 @@ from builder.rendering.pages.work_pack import work_pack_page
 
 DIGEST = "0a1b2c3d"
 WHOLE = [
-    *("cover", "tap", "parts", "levels", "power", "cables", "tests", "steps"),
+    *("cover", "parts", "tap", "levels", "power", "cables", "tests", "steps"),
     *("because", "revert", "customer"),
 ]
 
@@ -64,12 +64,12 @@ def said(document: str, sheet: str) -> str:
 def test_a_tap_plan_has_every_sheet_in_the_order_of_the_work(document: str) -> None:
     assert list(sheets(document)) == WHOLE
     letters = re.findall(r'<span class="letter">(\w)</span>', document)
-    assert letters == list("BJCDEFGKHI")
+    assert letters == list("JBCDEFGKHI")
 
 
 def test_every_sheet_can_be_carried_alone(document: str, parts: JobParts) -> None:
     for at, (name, sheet) in enumerate(sheets(document).items()):
-        assert f"letter-{'abjcdefgkhi'[at]}" in sheet.split(">", 1)[0]
+        assert f"letter-{'ajbcdefgkhi'[at]}" in sheet.split(">", 1)[0]
         if name != "cover":
             assert f"job {parts.job.id}, sum {DIGEST}" in Tags(sheet).text, name
         assert parts.job.title.lower() in Tags(sheet).text.lower(), name
@@ -100,6 +100,7 @@ def test_dangers_stand_on_every_sheet_that_somebody_works_from(
 def test_paper_points_to_the_cover_and_says_dangers_whole_where_hands_are(
     pack: WorkPack, parts: JobParts
 ) -> None:
+    """The bay sheet says them for the steps too, which follow it in the same columns."""
     cautions = cautions_of(parts.vehicle, parts.job, pack.steps)
     for sheet in sheets_of(pack, cautions):
         pointed = set(sheet.on_cover)
@@ -107,8 +108,14 @@ def test_paper_points_to_the_cover_and_says_dangers_whole_where_hands_are(
         if sheet.id == "revert":
             assert not pointed and sheet.cautions
         if sheet.id in ("tests", "steps"):
-            assert {one.weight for one in pointed} == {"care"}
+            assert sheet.in_columns
             assert {one.weight for one in sheet.cautions} == {"care", "danger"}
+        if sheet.id == "tests":
+            whole = set(sheet.cautions) - pointed
+            assert {one.weight for one in pointed} == {"care"}
+        if sheet.id == "steps":
+            dangers = {one for one in sheet.cautions if one.weight == "danger"}
+            assert pointed & dangers == whole & dangers and dangers
 
 
 @pytest.mark.parametrize("kind", ["probe_plan", "no_plan"])
@@ -386,7 +393,7 @@ def test_text_of_records_stays_text(document: str, pack: WorkPack, parts: JobPar
 def test_the_text_form_has_every_sheet_in_order(pack: WorkPack, parts: JobParts) -> None:
     lines = pack_text(pack, parts, []).splitlines()
     heads = [line[0] for line in lines if re.match(r"[A-K]  [A-Z]", line)]
-    assert heads == list("ABJCDEFGKHI")
+    assert heads == list("AJBCDEFGKHI")
     text = "\n".join(lines)
     for step in pack.steps:
         assert f"{step.number:>2}  {step.text}" in text
