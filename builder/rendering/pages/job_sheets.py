@@ -119,7 +119,8 @@ def sheets_of(
         wanted = [name for name in wanted if name in ("cover", "tests", "because")]
     if "parts" in wanted and len(pack.parts) > PARTS_UNDER_COVER:
         wanted.remove("parts")
-        wanted.insert(wanted.index("tests"), "parts")
+        at_car = (at for at, name in enumerate(wanted) if name in _AT_THE_CAR)
+        wanted.insert(next(at_car, len(wanted)), "parts")
     return _in_columns([_sheet(pack, name, cautions) for name in wanted])
 
 
