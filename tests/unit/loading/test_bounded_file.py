@@ -78,6 +78,7 @@ READERS = {
     "rendering/standing_site": "the site that stands from the last build",
     "rendering/writing": "makes files of the site",
     "rendering/zipping": "the site that was just built",
+    "cli/site_server": "the site that was just built",
     "cli/extra_packages": "what an installer wrote of this package",
     "schema_check/schemas": "the package's schemas",
     "store/kept_rows": "makes the file that lets git ignore it",

@@ -85,7 +85,7 @@ SHOWN_ONLY = {
     "at_supply_v",
     *("speaker_level_in", "measured_by"),
     *("generation", "engine_sound"),
-    *("leg_capacitor_uf", "recorded_dbfs", "pair_v_rms", "calibration"),
+    "leg_capacitor_uf",
 }
 """Keys that people read, on pages or in the record, and nothing reckons with; the engine's sound is
 asked by its name, with the other features."""
