@@ -48,7 +48,7 @@ MOST_PAGES = {
     "jobs/tansy-subwoofer": {"A4": 9, "Letter": 10},
     "jobs/tansy-two-coils": {"A4": 10, "Letter": 10},
     "jobs/rook-two-amplifiers": {"A4": 12, "Letter": 14},
-    "jobs/sorrel-five-channels": {"A4": 17, "Letter": 18},
+    "jobs/sorrel-five-channels": {"A4": 18, "Letter": 18},
     "jobs/sedge-fronts": {"A4": 18, "Letter": 18},
     "jobs/leto-four-doors": {"A4": 11, "Letter": 12},
 }
