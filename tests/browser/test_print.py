@@ -49,7 +49,7 @@ MOST_PAGES = {
     "jobs/tansy-two-coils": {"A4": 10, "Letter": 10},
     "jobs/rook-two-amplifiers": {"A4": 12, "Letter": 14},
     "jobs/sorrel-five-channels": {"A4": 18, "Letter": 18},
-    "jobs/sedge-fronts": {"A4": 18, "Letter": 18},
+    "jobs/sedge-fronts": {"A4": 18, "Letter": 19},
     "jobs/leto-four-doors": {"A4": 11, "Letter": 12},
 }
 FOOT = re.compile(
@@ -63,7 +63,7 @@ ADDRESS = "https://pins.example/book/"
 _ASK = """
 const all = (what) => [...document.querySelectorAll(what)];
 return {
-  heads: all("#content :is(h1, h2, h3, h4, .bay caption)")
+  heads: all("#content :is(h1, h2, h3, h4, .bay caption)").filter(one => !one.closest(".on-screen"))
     .map(one => one.textContent.trim().replace(/\\s+/g, " ")),
   titles: all(".sheet:not(.own-print) h2[id$=-title]").filter(one => one.querySelector(".letter"))
     .map(one => one.textContent),
