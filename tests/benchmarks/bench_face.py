@@ -36,7 +36,8 @@ HEAD = """# Figures of the face
 Written by `python tests/benchmarks/bench_face.py SITE --write`, of the shipped book, on a phone of
 390 by 844. Times are with the processor slowed four times, the least of several, of the machine
 that it was written on; keystrokes in a book of {cars} cars. Before: the last site without pin card,
-wiring picture and bay mode, its places counted from the top of the page.
+wiring picture and bay mode, its places counted from the top of the page. Sheets have
+their folds shut.
 
 | figure | before | now | goal | |
 |---|--:|--:|--:|---|
