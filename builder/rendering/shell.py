@@ -24,6 +24,7 @@ from builder.rendering.handbook import fill_in
 from builder.rendering.licences import licence_files
 from builder.rendering.page import Page
 from builder.rendering.page_policy import PAGE_POLICY
+from builder.rendering.styles import site_style
 from builder.unfinished import work_folder
 
 TITLE = "loombook-pour-title"
@@ -40,9 +41,6 @@ _SECTIONS = (  # name, page, and the folders and pages that are part of it
     ("More", "more/index.html", "more parts rules handbook health.html schema data"),
 )
 _OWN_KINDS = frozenset({".js", ".svg"})
-_COMMENT_OR_INDENT = re.compile(r"/\*.*?\*/\s*|^\s+", re.DOTALL | re.MULTILINE)
-"""What a browser does not need of a style sheet. No string of a sheet of ours begins a comment."""
-_FIRST_STYLE = "base.css"  # colours and plain elements, which all others build on
 STYLE_URL = "assets/loombook.css"
 """The one style sheet of the site; `main.html` asks for it by this name."""
 
@@ -225,11 +223,3 @@ def dated_files(files: Iterable[tuple[str, bytes]], as_of: str) -> Iterator[tupl
     rule = f':root {{ --data-of: "{as_of or "no date"}"; }}\n'
     for url, content in files:
         yield url, content + rule.encode() if url == STYLE_URL else content
-
-
-def site_style() -> str:
-    """Return the style sheet of every page, the plain elements first, without its comments."""
-    sheets = sorted(
-        _theme_files(frozenset({".css"})), key=lambda f: (f.name != _FIRST_STYLE, f.name)
-    )
-    return _COMMENT_OR_INDENT.sub("", "\n".join(sheet.read_text("utf-8") for sheet in sheets))

@@ -8,6 +8,7 @@ from markupsafe import Markup, escape
 
 from builder.rendering.drawings.plots import Plot
 from builder.rendering.drawings.sound_plots import sound_plots
+from builder.rendering.styles import drawing_style
 from builder.sound.reading import SoundFacts
 
 _HEAD = Markup(
@@ -20,13 +21,13 @@ _HEAD = Markup(
     "table {{ border-collapse: collapse; }}\n"
     "td, th {{ border: 1px solid; padding: 0.1rem 0.5rem; text-align: right; }}\n"
     "@media print {{ section {{ break-inside: avoid; }} }}\n"
-    "</style></head>\n<body>\n<h1>{title}</h1>\n"
+    "{style}</style></head>\n<body>\n<h1>{title}</h1>\n"
 )
 
 
 def sound_page(facts: SoundFacts, title: str, lines: Iterable[str]) -> str:
     """Return a page with what is said in lines, each plot and its table; it needs no other file."""
-    parts = [_HEAD.format(title=title)]
+    parts = [_HEAD.format(title=title, style=Markup(drawing_style()))]
     parts += [_section(plot) for plot in sound_plots(facts)]
     parts.append(Markup("<h2>In words</h2>\n<pre>{}</pre>\n").format("\n".join(lines)))
     return str(Markup("").join([*parts, Markup("</body></html>\n")]))

@@ -28,7 +28,7 @@ from generated_entries import made_entries  # noqa: E402
 from builder.finder.entries import Entry  # noqa: E402
 from builder.pipeline.site.finder_files import finder_files  # noqa: E402
 from builder.rendering.find_pages import FINDER_SCRIPTS  # noqa: E402
-from builder.rendering.shell import site_style  # noqa: E402
+from builder.rendering.styles import site_style  # noqa: E402
 
 SLOWER = 4
 # The field and the places for answers as on the home page, which has the list of makes too.

@@ -85,3 +85,11 @@ def test_the_page_holds_all_of_it_and_needs_nothing_else():
     assert page.count("<svg") == 4 and page.count("<table>") == 4
     assert "a &lt;b&gt;.wav" in page and "channel 1 &amp; 2" in page
     assert not re.search(r"(?:src|href)=", page)
+
+
+def test_the_page_itself_says_how_each_of_its_shapes_is_drawn():
+    page = sound_page(FACTS, "a.wav", [])
+    style = page[page.index("<style>") : page.index("</style>")]
+    shapes = re.findall(r'<(?:path|rect|line)\b[^>]*class="([^"]*)"', page)
+    unsaid = [each for each in shapes if not re.search(rf"\.({'|'.join(each.split())})\b", style)]
+    assert {"lb-curve", "lb-grid"} <= set(shapes) and unsaid == []

@@ -76,6 +76,7 @@ READERS = {
     "rendering/links": "the site that was just built",
     "rendering/shell": "the package's theme, and the shell that was just built",
     "rendering/standing_site": "the site that stands from the last build",
+    "rendering/styles": "the package's theme",
     "rendering/writing": "makes files of the site",
     "rendering/zipping": "the site that was just built",
     "cli/site_server": "the site that was just built",
