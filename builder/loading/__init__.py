@@ -6,11 +6,7 @@ from builder.loading.characters import visible_name
 from builder.loading.events import EventSource
 from builder.loading.reading import Loaded, load_file, load_taken, load_text
 from builder.loading.refusals import Refusal
-from builder.loading.taking import (
-    LARGEST_FILE_BYTES,
-    Taken,
-    take_file,
-)
+from builder.loading.taking import LARGEST_FILE_BYTES, Taken, take_file
 
 __all__ = [
     "CATALOGUE",

@@ -73,7 +73,7 @@ def _compressed(quiet: Tone, loud: Tone) -> Result:
     if quiet.rms < CLEAR * quiet.error_rms:
         return Refused("the quiet burst is too near the noise")
     missing_db = LOUD_DBFS - QUIET_DBFS - gain_factor_db(loud.rms / quiet.rms)
-    return Measured(missing_db, OWN_DB + gain_factor_db(1 + 2 * quiet.error_rms / quiet.rms))
+    return Measured(missing_db, OWN_DB + quiet.error_db)
 
 
 def _distortion(loud: Tone) -> Result:
@@ -131,5 +131,5 @@ def _bass(bass: Tone, middle: Tone) -> Result:
     for tone in (bass, middle):
         if tone.rms < CLEAR * tone.error_rms:
             return Refused(f"{tone.hz:.0f} Hz is not heard clearly enough on this pair")
-    error_db = sum(gain_factor_db(1 + 2 * tone.error_rms / tone.rms) for tone in (bass, middle))
-    return Measured(gain_factor_db(bass.rms / middle.rms), OWN_DB + error_db)
+    error_db = OWN_DB + bass.error_db + middle.error_db
+    return Measured(gain_factor_db(bass.rms / middle.rms), error_db)

@@ -47,7 +47,7 @@ def side_of(tones: Mapping[str, Tone]) -> tuple[Sides | Refused, Result]:
         apart = gain_factor_db(loud.rms / (3 * soft.error_rms))
         return _side(left, right), Refused(f"more than {apart:.0f} dB, which noise hides")
     apart = gain_factor_db(loud.rms / soft.rms)
-    error_db = 0.05 + gain_factor_db(1 + 2 * soft.error_rms / soft.rms)
+    error_db = 0.05 + soft.error_db
     return _side(left, right), Measured(apart, error_db)
 
 

@@ -11,7 +11,7 @@ import numpy as np
 from builder.sound.arrays import Samples, Spectrum
 from builder.sound.marks import Placed
 from builder.sound.track import Part, Track
-from builder.units import Hertz
+from builder.units import Decibels, Hertz, gain_factor_db
 
 HIGHEST_ORDER: Final = 10
 SETTLED_S: Final = 0.32
@@ -37,6 +37,11 @@ class Tone:
     def error_rms(self) -> float:
         """The standard error of the level of the tone and of each order."""
         return self.noise_rms * sqrt(2 / self.count)
+
+    @property
+    def error_db(self) -> Decibels:
+        """What noise may raise the tone by: twice that error."""
+        return gain_factor_db(1 + 2 * self.error_rms / self.rms)
 
     @property
     def distortion(self) -> float:

@@ -49,7 +49,7 @@ def scale_of(tone: Tone, meter_v_rms: VoltsRms) -> Scale | Refused:
             "200 Hz is not heard on this pair, so what a meter read there says nothing: calibrate "
             "the lead at a pair that plays it"
         )
-    error_db = _meter_db(meter_v_rms) + gain_factor_db(1 + 2 * tone.error_rms / tone.rms)
+    error_db = _meter_db(meter_v_rms) + tone.error_db
     return Scale(meter_v_rms / (tone.rms * 2**0.5), error_db)
 
 
@@ -93,7 +93,7 @@ def level_of(tone: Tone, scale: Scale | Refused) -> Result:
     if tone.rms < _HEARD * tone.error_rms:
         return Refused("it is lost in noise")
     volts = tone.rms * 2**0.5 * scale.full_v_rms
-    error_db = scale.plus_minus_db + OWN_DB + gain_factor_db(1 + 2 * tone.error_rms / tone.rms)
+    error_db = scale.plus_minus_db + OWN_DB + tone.error_db
     return Measured(volts, volts * (10 ** (error_db / 20) - 1))
 
 
@@ -109,5 +109,5 @@ def peak_dbfs(tone: Tone) -> Result:
     """Return the peak of a tone as it was recorded, against full scale. [dB]"""
     if tone.rms <= LEAST_CLEAR * tone.error_rms:
         return Refused("200 Hz is not heard on this pair")
-    error_db = OWN_DB + gain_factor_db(1 + 2 * tone.error_rms / tone.rms)
+    error_db = OWN_DB + tone.error_db
     return Measured(gain_factor_db(tone.rms * 2**0.5), error_db)

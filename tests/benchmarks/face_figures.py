@@ -41,10 +41,6 @@ _PAINT = "return performance.getEntriesByName('first-contentful-paint')[0].start
 _SIZE = """
 return [document.documentElement.scrollHeight, document.body.innerText.split(/\\s+/).length];
 """
-_SHUT = """
-document.querySelectorAll(".group-fold[aria-expanded=true]").forEach(one => one.click());
-document.querySelectorAll(".sheet details[open]").forEach(one => { one.open = false; });
-"""
 _SHEETS = "return [...document.querySelectorAll('#content .sheet')].map(one => one.id)"
 
 SCROLLED_PX = 2 * SCREEN - SCREEN
@@ -127,7 +123,7 @@ def _longest_sheet(browser: Browser, site: Path, pack: str) -> float:
     assert isinstance(sheets, list)
     for sheet in sheets:
         browser.run("location.hash = arguments[0]", f"#{sheet}")
-        browser.run(_SHUT)
+        browser.fold()
         height, _ = browser.run(_SIZE)  # type: ignore[misc]
         heights.append(height / SCREEN)
     return max(heights)

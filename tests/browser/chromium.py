@@ -82,5 +82,12 @@ class Browser:
         """Open each group of steps and readings of a long sheet."""
         self.run("document.querySelectorAll('.shut button.group-fold').forEach(b => b.click())")
 
+    def fold(self) -> None:
+        """Shut each group, part and fold of the sheets of a job."""
+        self.run(
+            "document.querySelectorAll('.group-fold[aria-expanded=true]').forEach(b => b.click());"
+            "document.querySelectorAll('.sheet details[open]').forEach(d => { d.open = false; })"
+        )
+
     def run(self, script: str, *arguments: object) -> object:
         return self.driver.execute_script(script, *arguments)

@@ -8,19 +8,21 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator, Sequence
-from contextlib import suppress
 from dataclasses import replace
 from functools import partial
 
 from builder.book import RecordFile
 from builder.findings import Finding
-from builder.pipeline.checking.asked import Answer, Ask, Note
-from builder.pipeline.checking.kept import Kept, as_line, words_of_file
+from builder.pipeline.checking.asked import Note
+from builder.pipeline.checking.kept import Kept, words_of_file
 from builder.pipeline.checking.own_fault import OwnFaultsError
 from builder.pipeline.checking.workers import map_files
 from builder.pipeline.site.gone_records import OfBook
 from builder.pipeline.site.page_sources import (
+    Noted,
     add_sources,
+    keep_each,
+    noted,
     noted_gate,
     noted_info,
     state_of_pages,
@@ -28,7 +30,7 @@ from builder.pipeline.site.page_sources import (
 from builder.pipeline.site.written_jobs import JobWork, WrittenJob, write_job
 from builder.rendering.templates import warm
 from builder.rendering.writing import make_folders
-from builder.store import NotPlainError, as_plain, reader_of, sum_of
+from builder.store import reader_of, sum_of
 
 _CARS, _RECORDS, _NAMES = "cars of pages", "records of pages", "names on pages"
 _EFFORT = 12
@@ -96,20 +98,10 @@ class _KeptJobs:
     def _anew(self, files: Sequence[RecordFile], keys: Sequence[str]) -> Iterator[_Written]:
         if files:
             warm()
-        found = map_files(self._noted, files, effort=_EFFORT)
-        for key, (one, answers, line) in zip(keys, found, strict=True):
-            if line:
-                self._kept.keep(key, answers, line)
-            yield one
+        yield from keep_each(self._kept, keys, map_files(self._noted, files, effort=_EFFORT))
 
-    def _noted(self, file: RecordFile) -> tuple[_Written, tuple[Answer, ...], bytes]:
-        """A job written, what was asked for that, and its line, empty for what is not kept."""
-        asks: list[Ask] = []
-        one, line = write_job(self._noting(asks.append), file), b""
-        if isinstance(one, WrittenJob):
-            with suppress(NotPlainError):
-                line = as_line(as_plain(one))
-        return one, self._kept.sources.answered(asks), line
+    def _noted(self, file: RecordFile) -> Noted[_Written]:
+        return noted(self._kept, lambda note: write_job(self._noting(note), file))
 
     def _noting(self, note: Note) -> JobWork:
         """The same with everything that is not in a key in mappings that tell what is asked."""

@@ -9,18 +9,20 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from contextlib import suppress
 from dataclasses import replace
 from functools import partial
 from typing import Any
 
 from builder.book import RecordFile
 from builder.findings import Finding
-from builder.pipeline.checking.asked import Answer, Ask, Note
+from builder.pipeline.checking.asked import Note
 from builder.pipeline.checking.kept import Kept, as_line, words_of_file
 from builder.pipeline.checking.workers import WORTH_FORKING, Progress, map_files
 from builder.pipeline.site.page_sources import (
+    Noted,
     add_sources,
+    keep_each,
+    noted,
     noted_gate,
     noted_info,
     state_of_pages,
@@ -31,7 +33,7 @@ from builder.pipeline.site.site_writer import ListedPage
 from builder.pipeline.site.vehicle_pages import VehicleWork, WrittenVehicle, write_vehicle
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.templates import warm
-from builder.store import NotPlainError, as_plain, reader_of
+from builder.store import as_plain, reader_of
 
 _AT_ONCE = 1000
 """So many vehicles are looked up and written before any is handed on: memory does not grow."""
@@ -90,11 +92,12 @@ class KeptPages:
         if not self._kept.is_on:
             yield from map_files(partial(write_vehicle, self._work), files, progress)
             return
-        found = map_files(partial(_noted, self._work, self._kept), files, progress)
-        for file, (one, answers, line) in zip(files, found, strict=True):
-            if line:
-                self._kept.keep(self._key(file), answers, line)
-            yield one
+        found = map_files(self._noted, files, progress)
+        yield from keep_each(self._kept, [self._key(file) for file in files], found)
+
+    def _noted(self, file: RecordFile) -> Noted[WrittenVehicle | Finding]:
+        work, kept = self._work, self._kept
+        return noted(kept, lambda note: write_vehicle(_noting(work, kept, note), file))
 
     def _known(self, files: Sequence[RecordFile]) -> dict[Any, WrittenVehicle]:
         """By path, the vehicles of which everything is and stands as it was."""
@@ -118,18 +121,6 @@ class KeptPages:
         found = repr(work.findings.get(file.shown))
         jobs = repr(work.jobs.get(file.path.stem))
         return self._kept.key("pages", self._state, *words_of_file(file), found, jobs)
-
-
-def _noted(
-    work: VehicleWork, kept: Kept, file: RecordFile
-) -> tuple[WrittenVehicle | Finding, tuple[Answer, ...], bytes]:
-    """A vehicle written, what was asked for that, and its line, empty for one that is not kept."""
-    asks: list[Ask] = []
-    one, line = write_vehicle(_noting(work, kept, asks.append), file), b""
-    if isinstance(one, WrittenVehicle):
-        with suppress(NotPlainError):
-            line = as_line(as_plain(one))
-    return one, kept.sources.answered(asks), line
 
 
 def _noting(work: VehicleWork, kept: Kept, note: Note) -> VehicleWork:

@@ -111,6 +111,12 @@ def joint_words(index: CircuitIndex, joint: Joint) -> str:
     return f"{met_words(index, joint)}: {how_words(index, joint)}"
 
 
+def parted_joint(line: str) -> tuple[str, str]:
+    """Return what `joint_words` put together; the second is empty for a line of another kind."""
+    met, _, how = line.rpartition(": ")
+    return (met, how) if met and how in JOINT_WORDS.values() else (line, "")
+
+
 def how_words(index: CircuitIndex, joint: Joint) -> str:
     """Return what is done at a joint."""
     return _AT_FUSE if is_at_fuse(index, joint) else JOINT_WORDS[joint.kind]

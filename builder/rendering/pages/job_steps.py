@@ -7,11 +7,10 @@ from itertools import groupby
 from typing import NamedTuple
 
 from builder.planning.sheet_rows import Stands, Step
-from builder.planning.views.names import JOINT_WORDS
+from builder.planning.views.names import parted_joint
 from builder.rendering.pages.job_tests import PHASES
 from builder.rendering.pages.wording import listed, plain
 
-_HOW = frozenset(JOINT_WORDS.values())
 HOURS_FROM_MIN = 90
 """Beyond this a time is said in hours. [min]"""
 
@@ -33,14 +32,9 @@ class JoinedLine(NamedTuple):
 
 def joined_lines(step: Step) -> list[JoinedLine]:
     """Return the lines of a step, parted into what meets and how it is joined."""
-    parted = [_parted(line) for line in step.lines]
+    parted = [parted_joint(line) for line in step.lines]
     before = ["", *(how for _, how in parted)]
     return [JoinedLine(*one, one[1] != last) for one, last in zip(parted, before, strict=False)]
-
-
-def _parted(line: str) -> tuple[str, str]:
-    words, _, how = line.rpartition(": ")
-    return (words, how) if words and how in _HOW else (line, "")
 
 
 def blocked_first(steps: Sequence[Step]) -> dict[str, int]:
