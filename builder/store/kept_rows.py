@@ -176,7 +176,7 @@ def _write(file: Connection, lines: Sequence[tuple[bytes, int, bytes, bytes]]) -
     while _size_bytes(file) > MOST_BYTES:
         _forget_oldest(file)
     file.execute("COMMIT")
-    file.execute("PRAGMA incremental_vacuum").fetchall()
+    file.executescript("PRAGMA incremental_vacuum")  # `execute` would give back one page alone
 
 
 def _size_bytes(file: Connection) -> int:
