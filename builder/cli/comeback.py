@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from builder.cli.books import opened
+from builder.cli.books import asked_of
 from builder.cli.comeback_talk import talk_until_known
 from builder.cli.forms import Form
 from builder.cli.netlist import PLAN_IS
@@ -92,7 +92,7 @@ def _print_next(back: Comeback, symptom: Symptom, answers: tuple[str, ...], form
 
 
 def _returned(job: str, book: Path | None) -> Comeback:
-    whole = opened(book)
+    whole = asked_of(book)
     try:
         return returned(whole, called_now(whole, job, "job"))
     except NoSuchRecordError as error:

@@ -1,4 +1,4 @@
-"""`next`: the readings that would raise the book most."""
+"""`next`: the readings that would raise a vehicle most."""
 
 from __future__ import annotations
 
@@ -7,14 +7,10 @@ from dataclasses import asdict
 from functools import partial
 from typing import Any
 
-from builder.book import Book, RecordFile
 from builder.findings import DataPath
 from builder.model.house_defaults import HouseDefaults
 from builder.model.vehicle import Vehicle
 from builder.model.words import Function
-from builder.pipeline.answers.visit_changes import standing_of
-from builder.pipeline.checking.book_check import CheckedBook, check_book
-from builder.pipeline.checking.workers import map_files
 from builder.planning.course.probe_visit import visit_min
 from builder.planning.job.wanted_pins import Standing, WantedPin, wanted_pins
 from builder.planning.plan import Plan
@@ -24,25 +20,6 @@ from builder.proof.pin_proof import PinProof
 
 MOST_OF_A_VEHICLE = 10
 """So many pins of one vehicle are listed at most."""
-
-
-def measure_next(book: Book, make: str = "") -> list[WantedPin]:
-    """Return the pins of a book worth measuring, best first; `make` keeps those of one maker."""
-    checked = check_book(book, jobs=())
-    files = [f for f in book.files() if f.kind == "vehicle" and not f.is_template]
-    ids = {one.id for one in checked.summaries if make.casefold() in ("", one.make.casefold())}
-    chosen = [file for file in files if file.path.stem in ids]
-    found = map_files(partial(_of_file, checked), chosen, lambda done, total: None)
-    return sorted((pin for pins in found for pin in pins), key=lambda pin: pin.rank)
-
-
-def _of_file(checked: CheckedBook, file: RecordFile) -> list[WantedPin]:
-    standing = standing_of(checked, file.path.stem)
-    jobs = [made.pack.plan for made in standing.packs.values()]
-    return wanted_of(
-        standing.vehicle, standing.proofs, [*standing.plans.values(), *jobs],
-        checked.shelf.defaults,
-    )  # fmt: skip
 
 
 def wanted_of(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -63,8 +63,14 @@ class MadePack:
 
 def made_packs(checked: CheckedBook) -> Iterator[MadePack]:
     """Yield the pack of every job of the book whose names all lead somewhere."""
-    vehicles, gate = cars_by_id(checked.book), checked.gate()
-    for job in checked.jobs:
+    return packs_of(checked, checked.jobs, cars_by_id(checked.book), checked.gate())
+
+
+def packs_of(
+    checked: CheckedBook, jobs: Iterable[CheckedJob], vehicles: Mapping[str, RecordFile], gate: Gate
+) -> Iterator[MadePack]:
+    """Yield the same of these jobs; `vehicles` are the files of their cars by id."""
+    for job in jobs:
         if job.pack != "":
             make = _tried if job.pack is None else made_pack
             made = make(checked, job.file, vehicles, gate, unasked)
@@ -125,7 +131,11 @@ def packed(book: Book, name: str) -> MadePack:
 
 def _cars_of(book: Book, name: str) -> list[Path]:
     """The files of the vehicles of the jobs that a name could mean."""
-    jobs = [file for file in book.files() if file.kind == "job" and name in file.stem]
+    return cars_of([f for f in book.files() if f.kind == "job" and name in f.stem], book)
+
+
+def cars_of(jobs: Iterable[RecordFile], book: Book) -> list[Path]:
+    """Return the files of the vehicles that jobs of a book name."""
     named = {job.vehicle for job in (read_record(f).record for f in jobs) if isinstance(job, Job)}
     return [file.path for file in book.files() if file.kind == "vehicle" and file.stem in named]
 

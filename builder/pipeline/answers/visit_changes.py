@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from typing import NamedTuple
 
+from builder.book import RecordFile
 from builder.findings import DataPath
 from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Pin
 from builder.model.vehicle import Vehicle
 from builder.model.words import GRADE_BANDS, Function, GradeBand
-from builder.pipeline.answers.packs import MadePack, made_packs
+from builder.pipeline.answers.packs import MadePack, packs_of
 from builder.pipeline.checking.book_check import CheckedBook
 from builder.pipeline.checking.deciding import plans_of
+from builder.pipeline.checking.gate import Gate
+from builder.pipeline.checking.jobs import CheckedJob
 from builder.pipeline.checking.plan_sum import plan_sum
 from builder.pipeline.checking.proofs import known_grades
 from builder.pipeline.checking.records import ReadRecord, as_counted, read_record
@@ -126,14 +129,24 @@ def standing_of(checked: CheckedBook, vehicle_id: str) -> Standing:
         KeyError: the book has no usable vehicle of that id.
     """
     files = [f for f in checked.book.files() if f.name == ("vehicle", vehicle_id)]
-    read = as_counted(read_record(files[0]), checked.shelf) if files else None
-    if read is None or not isinstance(read.record, Vehicle):
+    if not files:
         raise KeyError(vehicle_id)
+    mine = [job for job in checked.jobs if job.job and job.job.vehicle == vehicle_id]
+    return standing_with(checked, files[0], mine, checked.gate())
+
+
+def standing_with(
+    checked: CheckedBook, file: RecordFile, jobs: Sequence[CheckedJob], gate: Gate
+) -> Standing:
+    """The same of the vehicle in a file, with the jobs that name it; it raises the same."""
+    read = as_counted(read_record(file), checked.shelf)
+    if not isinstance(read.record, Vehicle):
+        raise KeyError(file.stem)
     vehicle, shelf = read.record, checked.shelf
     proofs = prove(vehicle, shelf.defaults, shelf.housings)
-    decided = plans_of(read, vehicle, shelf, checked.gate(), known_grades(proofs, shelf.defaults))
-    mine = tuple(job for job in checked.jobs if job.job and job.job.vehicle == vehicle_id)
-    packs = {made.parts.job.id: made for made in made_packs(replace(checked, jobs=mine))}
+    decided = plans_of(read, vehicle, shelf, gate, known_grades(proofs, shelf.defaults))
+    made = packs_of(checked, jobs, {file.stem: file}, gate)
+    packs = {each.parts.job.id: each for each in made}
     plans = {one.plan.converter: one.plan for one in decided}
     return Standing(
         read, vehicle, proofs, _fuse_grades(vehicle, shelf.defaults), plans, packs, checked

@@ -559,6 +559,7 @@ def test_the_recall_list_and_next_name_the_job_and_the_reading(book: Path) -> No
     assert f"recall: {DONE}" in said and recall.reading in said
     found = json.loads(loombook("next", book, "--format", "json").output)["recalls"]
     assert [(one["job"], one["recalls"][0]["at"]) for one in found] == [(DONE, "A.7")]
+    assert loombook("next", book).output == said  # known from before, and planned alone
 
 
 def test_show_tells_why_a_line_failed_and_what_to_read_next(book: Path) -> None:

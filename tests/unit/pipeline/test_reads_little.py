@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 import random
 from collections import Counter
@@ -9,7 +10,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from edited_book import edit, furnished, texts
+from edited_book import JOB, edit, furnished, texts
 from opened_files import opened_under
 from samples import many
 from shipped_book import loombook
@@ -17,6 +18,8 @@ from shipped_book import loombook
 from builder.book import Book, Looks, open_book
 from builder.book import looks as looks_module
 from builder.pipeline.answers.kept_entries import finder_entries
+from builder.pipeline.answers.kept_wanted import measure_next
+from builder.pipeline.answers.recalls import recalled_jobs
 from builder.pipeline.checking import records
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.saved_meanwhile import SavedMeanwhileError
@@ -60,6 +63,13 @@ QUESTIONS = (
     ("show", TANSY),
     ("plan", TANSY, "--converter", "cvn-2a"),
     ("why", TANSY, "A.7"),
+    ("comeback", JOB),
+)
+OF_ALL = (
+    ("find", "tansy switched"),
+    ("which", "x", "y"),
+    ("next",),
+    ("next", "--make", "Ostrel", "--limit", "3", "--format", "json"),
 )
 
 
@@ -82,7 +92,32 @@ def test_a_question_of_all_cars_opens_none_again(book: Path) -> None:
 
 
 @pytest.mark.usefixtures("settled")
-@pytest.mark.parametrize("words", [*QUESTIONS, ("find", "tansy switched"), ("which", "x", "y")])
+@pytest.mark.parametrize("limit", [1, 3])
+def test_what_to_measure_next_opens_the_cars_that_it_lists(book: Path, limit: int) -> None:
+    asked = ("next", "--limit", str(limit), "--format", "json")
+    first, again = records_read(book, *asked), records_read(book, *asked)
+    listed = json.loads(loombook(*asked, "--book", book).output)["next"]
+    cars = {path.stem for path in again if "vehicles" in path.parts}
+    assert {one["vehicle"] for one in listed} <= cars
+    assert len(cars) <= limit < len({path for path in first if "vehicles" in path.parts})
+
+
+def test_what_to_measure_next_is_the_same_with_a_store(book: Path) -> None:
+    """After each edit, looked at whole, and by the order that was kept then."""
+    kept = {path: path.read_bytes() for path in texts(book)}
+    chance = random.Random(13)
+    for _ in range(many(10)):
+        edit(book, chance, kept)
+        plain = measure_next(open_book(book), "", 10_000)
+        recalled = [made.parts.job.id for made in recalled_jobs(open_book(book))]
+        for most in (10_000, 10_000, 4):
+            some = replace(open_book(book), store=Store(book, OWN))
+            assert measure_next(some, "", most) == plain[:most]
+            assert [made.parts.job.id for made in recalled_jobs(some)] == recalled
+
+
+@pytest.mark.usefixtures("settled")
+@pytest.mark.parametrize("words", [*QUESTIONS, *OF_ALL])
 def test_it_says_what_it_says_without_a_store(
     book: Path, words: tuple[str, ...], monkeypatch: pytest.MonkeyPatch
 ) -> None:
