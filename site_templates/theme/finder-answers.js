@@ -3,6 +3,9 @@
 (function () {
   "use strict";
   var MOST_VEHICLES = 8, BEGINNING = 3, EXACT = 3, LIKE = 2, TURNED = 1;
+  var MOST_PARTS = 32; // so many are fetched for one answer at most: some 350 kB
+  var TOO_MANY = "So many cars could have that wire that the book would have to be fetched whole: add a make, a model or a year.";
+  var NAMED = { missing: 0, colour: EXACT, fitting: 0 };
   var NO_WIRE = "colour not recorded", NOT_RECORDED = "Not recorded for this car.";
   var words = window.loombookWords, book = window.loombookBook, told = window.loombookSaid, pages = window.loombookPages, has = Object.prototype.hasOwnProperty;
   var PARTS_OF_PAIR = { woofer: true, tweeter: true };
@@ -119,15 +122,21 @@
       !fact.cavities.length && !fact.spots.length;
   }
 
-  // The facts of a question for a car: spots that are its names are no places.
-  function factsFor(plan, at) {
-    var mask = "", score = 0;
-    plan.spots.forEach(function (spot) {
-      var fit = book.fit(spot, at);
-      score += fit;
+  // How the spots of a question fit the names of a car, as "01": a spot that is a name of it is no place.
+  function maskOf(plan, at) {
+    var mask = "";
+    plan.spotScore = 0;
+    for (var i = 0; i < plan.spots.length; i++) {
+      var fit = book.fit(plan.spots[i], at);
+      plan.spotScore += fit;
       mask += fit ? "1" : "0";
-    });
-    plan.spotScore = score;
+    }
+    return mask;
+  }
+
+  function factsFor(plan, at) { return factsOf(plan, maskOf(plan, at)); }
+
+  function factsOf(plan, mask) {
     if (!plan.byMask[mask]) {
       var number = -1, facts = plan.question.facts.map(function (fact) {
         var copy = Object.assign({}, fact, { byLayout: null, levels: null });
@@ -143,60 +152,83 @@
     var spots = [];
     question.facts.forEach(function (fact) { fact.spots.forEach(function (s) { spots.push(book.fitsOf(s.word, false)); }); });
     return {
-      question: question, spots: spots, byMask: {}, main: mainFact(), years: question.years, byLayout: [],
-      alike: !spots.length && question.facts.every(function (fact) { return !fact.colours.length; }),
+      question: question, spots: spots, byMask: {}, main: mainFact(), years: question.years, told: {},
+      alike: question.facts.every(function (fact) { return !fact.colours.length; }),
       makes: book.makesNamed(question.names), names: question.names.map(function (name) { return book.fitsOf(name, forgiving); })
     };
   }
 
-  // Places in the book of every car that answers, best first. `limits`: {gone, first, end, years}.
-  function rankedBy(question, forgiving, limits) {
-    var plan = planOf(question, forgiving), buckets = {}, missingParts = {}, fewest = Infinity, columns = book.data().columns;
-    if (plan.names.some(function (found) { return !found.any; })) return { plan: plan, found: [], need: [] };
-    for (var at = limits.first; at < limits.end; at++) {
-      var from = columns.from[at], to = from + columns.years[at];
-      if (plan.years && (from > plan.years[1] || plan.years[0] > to)) continue;
-      if (limits.year && (from > limits.year || limits.year > to)) continue;
-      if (limits.gone && limits.gone[at]) continue;
-      if (plan.makes && plan.makes.indexOf(book.makeOf(at)) < 0) continue;
-      var total = 0, slips = 0, ok = true;
-      for (var i = 0; i < plan.names.length && ok; i++) {
-        var fit = book.fit(plan.names[i], at);
-        if (fit === book.SLIP) slips++;
-        ok = fit > 0;
-        total += fit;
-      }
-      if (!ok || slips > fewest) continue;
-      var key = keyOf(plan, at, total, missingParts);
-      if (key < 0) continue;
-      if (slips < fewest) {
-        fewest = slips;
-        buckets = {};
-      }
-      (buckets[key] || (buckets[key] = [])).push(at);
-    }
-    var keys = Object.keys(buckets).map(Number).sort(function (a, b) { return a - b; });
-    var found = Array.prototype.concat.apply([], keys.map(function (one) { return buckets[one]; }));
-    return { plan: plan, found: found, need: Object.keys(missingParts).map(Number) };
+  // Whether any car of a model may answer: where no variant and no id fits a name, the model has to.
+  function mayAnswer(plan, group) {
+    return (!plan.makes || plan.makes.indexOf(group.make) >= 0) &&
+      plan.names.every(function (found) { return found.group[group.at] > 0 || found.beside; });
   }
 
-  // The lower the better: names, facts without a row, colours; -1 for a car that does not answer.
-  function keyOf(plan, at, total, missingParts) {
-    var told = answeredBy(plan, at);
+  // Places in the book of every car that answers, best first. `limits`: {gone, first, end, years}.
+  function rankedBy(question, forgiving, limits) {
+    var plan = planOf(question, forgiving), ranks = { fewest: Infinity, buckets: new Map(), missing: new Set() };
+    if (plan.names.some(function (found) { return !found.any; })) return { plan: plan, found: [], need: [] };
+    book.shape().groups.forEach(function (group) {
+      var first = Math.max(group.first, limits.first), end = Math.min(group.first + group.count, limits.end);
+      if (first < end && ranks.missing.size <= MOST_PARTS && mayAnswer(plan, group)) rankGroup(plan, limits, group.at, first, end, ranks);
+    });
+    var keys = Array.from(ranks.buckets.keys()).sort(function (a, b) { return a - b; });
+    var found = Array.prototype.concat.apply([], keys.map(function (one) { return ranks.buckets.get(one); }));
+    return { plan: plan, found: found, need: Array.from(ranks.missing) };
+  }
+
+  function rankGroup(plan, limits, group, first, end, ranks) {
+    var columns = book.data().columns, years = plan.years, year = limits.year, gone = limits.gone, last = -1, bucket = null;
+    var froms = columns.from, spans = columns.years, variants = columns.variant, ids = columns.id, names = plan.names;
+    for (var at = first; at < end; at++) {
+      var from = froms[at], to = from + spans[at];
+      if (years && (from > years[1] || years[0] > to)) continue;
+      if (year && (from > year || year > to)) continue;
+      if (gone && gone[at]) continue;
+      var total = 0, slips = 0, fit = 1;
+      for (var i = 0; i < names.length && fit; i++) {
+        var name = names[i];
+        fit = Math.max(name.group[group], name.variant[variants[at]], name.id[ids[at]]);
+        if (fit === book.SLIP) slips++;
+        total += fit;
+      }
+      if (!fit || slips > ranks.fewest) continue;
+      var key = keyOf(plan, at, total, ranks.missing);
+      if (key < 0) continue;
+      if (slips < ranks.fewest) {
+        ranks.fewest = slips;
+        ranks.buckets.clear();
+        last = -1;
+      }
+      if (key !== last) {
+        bucket = ranks.buckets.get(key);
+        if (!bucket) ranks.buckets.set(key, bucket = []);
+        last = key;
+      }
+      bucket.push(at);
+    }
+  }
+
+  // The lower the better: names, facts without a row, colours; -1 for a car that does not answer. Where
+  // names alone are said, no row is looked at.
+  function keyOf(plan, at, total, missing) {
+    var mask = maskOf(plan, at);
+    total += plan.spotScore;
+    var told = total && !factsOf(plan, mask).length ? NAMED : answeredBy(plan, mask, at);
     if (!told) {
-      missingParts[book.partOf(at)] = true;
+      missing.add(book.partOf(at));
       return -1;
     }
-    total += plan.spotScore;
     return total || told.fitting ? ((1023 - total) * 64 + Math.min(told.missing, 63)) * 4 + EXACT - told.colour : -1;
   }
 
-  // How a car answers the facts; null while its part is not here. Where neither a wire nor a word that
-  // may be a name is asked for, all cars of one layout answer alike, and are asked once.
-  function answeredBy(plan, at) {
-    var layout = book.data().columns.layout[at];
-    if (plan.alike && plan.byLayout[layout]) return plan.byLayout[layout];
-    var facts = factsFor(plan, at), told = { missing: 0, colour: EXACT, fitting: 0 };
+  // How a car answers the facts; null while its part is not here. Where no wire is asked for, all cars
+  // of one layout whose names fit the same words answer alike, and are asked once.
+  function answeredBy(plan, mask, at) {
+    var layout = book.data().columns.layout[at], known = plan.told[mask];
+    if (!known) known = plan.told[mask] = new Array(book.data().layouts.length);
+    if (plan.alike && known[layout]) return known[layout];
+    var facts = factsOf(plan, mask), told = { missing: 0, colour: EXACT, fitting: 0 };
     if (!facts.length) told.fitting = fittingRows(plan.main, layout).length;
     for (var i = 0; i < facts.length; i++) {
       var found = rowsFor(facts[i], at);
@@ -205,7 +237,7 @@
       if (found.colour) told.fitting += found.rows.length;
       told.colour = Math.min(told.colour, found.colour);
     }
-    plan.byLayout[layout] = told;
+    known[layout] = told;
     return told;
   }
 
@@ -243,7 +275,7 @@
   function allCars() { return { first: 0, end: book.shape().count }; }
 
   // {plan, found: places in the book, need: parts to fetch before the answer is known, read: what
-  // was forgiven, missed: why nothing answers}
+  // was forgiven, missed: why nothing answers, unread: why it is not known what answers}
   function search(text, limits) {
     var short = words.cut(text), asked = told.withNewIds(short[0], book.data().renamed), named = pages.partsSaid(asked.text), all = readings(named.rest);
     var result = { plan: null, found: [], need: [] }, last = { items: [] };
@@ -254,9 +286,11 @@
     var cutOff = short[1] ? [{ said: short[1], words: [], why: told.TOO_LONG }] : [];
     result.read = asked.read.concat(cutOff, named.read, told.readItems(last.items));
     result.missed = "";
+    result.unread = result.need.length > MOST_PARTS ? TOO_MANY : "";
     result.parts = named.parts;
     result.planned = pages.plansAsked(asked.text, named.parts);
-    if (result.found.length) result.read = result.read.concat(readOf(result, last));
+    if (result.unread) result.found = result.need = [];
+    else if (result.found.length) result.read = result.read.concat(readOf(result, last));
     else if (!result.need.length && !(named.parts.length && !last.items.length)) result.missed = told.missed(words.questionOf(last.items));
     return result;
   }

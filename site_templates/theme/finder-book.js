@@ -9,6 +9,7 @@
     data = index;
     words.load(index);
     parts = (loadedParts || []).slice();
+    ["from", "years", "variant", "id", "layout"].forEach(function (name) { index.columns[name] = Int32Array.from(index.columns[name]); });
     book = { count: index.columns.from.length, groups: [], groupOf: [], vocabulary: [], numbers: Object.create(null), layouts: [], entries: [] };
     index.makes.forEach(function (make) {
       for (var i = 0; i < make[1].length; i += 2) addGroup(make[0], make[1][i], make[1][i + 1]);
@@ -69,11 +70,17 @@
       any = any || fit > 0;
       return fit;
     });
-    function best(list) { return list.reduce(function (most, number) { return Math.max(most, byWord[number]); }, 0); }
-    return {
-      any: any, byWord: byWord, group: any ? book.groupWords.map(best) : null, variant: any ? book.variantWords.map(best) : null,
-      id: any ? book.idWords.map(best) : null
-    };
+    function best(list) {
+      for (var i = 0, most = 0; i < list.length; i++) most = Math.max(most, byWord[list[i]]);
+      return most;
+    }
+    var fitting = { any: any, byWord: byWord, group: null, variant: null, id: null, beside: false };
+    if (!any) return fitting;
+    fitting.group = Uint8Array.from(book.groupWords, best);
+    fitting.variant = Uint8Array.from(book.variantWords, best);
+    fitting.id = Uint8Array.from(book.idWords, best);
+    fitting.beside = fitting.variant.some(Boolean) || fitting.id.some(Boolean); // a word beside make and model
+    return fitting;
   }
 
   function fit(found, at) {

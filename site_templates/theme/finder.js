@@ -216,6 +216,7 @@
   function summary(text, result, shown) {
     var many = result.found.length;
     if (!text && !path.model) return "";
+    if (result.unread) return result.unread;
     if (!many) {
       return Object.keys(asked.gone).length ? "No record of this book is that car." : "Nothing in this book fits. " + (result.missed || "");
     }

@@ -13,6 +13,7 @@ Times are of this machine; nothing here is asserted. The book is invented:
 from __future__ import annotations
 
 import gzip
+import json
 import statistics
 import sys
 import tempfile
@@ -78,7 +79,7 @@ TYPE = """
 
 
 def report_sizes(files: dict[str, bytes]) -> None:
-    """Print the index, the largest part, and all parts together."""
+    """Print the index and what in it is large, the largest part, and all parts together."""
     packed = {url: len(gzip.compress(content, 9)) for url, content in files.items()}
     index = "assets/finder-data.js"
     parts = [url for url in files if url != index]
@@ -88,6 +89,20 @@ def report_sizes(files: dict[str, bytes]) -> None:
         print(f"{name:14}{raw / 1024:9.0f} KB {sent / 1024:8.1f} KB gzip   {len(urls)} files")
     first = packed[index] + packed[largest]
     print(f"first answer  {first / 1024:22.1f} KB gzip   index and the largest part")
+    report_index(files[index])
+
+
+def report_index(script: bytes) -> None:
+    """Print each piece of the index that is more than a fiftieth of it."""
+    index = json.loads(script.partition(b"=")[2].rstrip(b";\n"))
+    pieces = {**index, **{f"column {name}": each for name, each in index.pop("columns").items()}}
+    pieces.pop("columns")
+    packed = {
+        name: len(gzip.compress(json.dumps(each).encode(), 9)) for name, each in pieces.items()
+    }
+    for name, size in sorted(packed.items(), key=lambda each: -each[1]):
+        if size * 50 > sum(packed.values()):
+            print(f"  {name:18}{size / 1024:18.1f} KB gzip")
 
 
 def questions(entries: list[Entry]) -> list[str]:
@@ -102,11 +117,13 @@ def questions(entries: list[Entry]) -> list[str]:
 
 
 class Times(NamedTuple):
-    """What the field takes in ms: to read the index, to start, and each keystroke with its text."""
+    """What the field takes in ms: to read the index, to start, and each keystroke with its text;
+    and the memory of the page after the last of them."""
 
     read_ms: float
     start_ms: float
     keys: list[tuple[float, str]]
+    heap_bytes: float
 
     @property
     def median_ms(self) -> float:
@@ -140,7 +157,8 @@ def _typed(browser: Browser, folder: Path, entries: list[Entry]) -> Times:
     index = (folder / "assets" / "finder-data.js").read_text("utf-8")
     read, started = browser.run(START, index, code)  # type: ignore[misc]
     timed = browser.driver.execute_async_script(TYPE, questions(entries))
-    return Times(read, started, sorted((float(ms), str(text)) for ms, text in timed))
+    heap = float(browser.run("return performance.memory.usedJSHeapSize"))  # type: ignore[arg-type]
+    return Times(read, started, sorted((float(ms), str(text)) for ms, text in timed), heap)
 
 
 def report_times(times: Times) -> None:
@@ -150,6 +168,7 @@ def report_times(times: Times) -> None:
     print(f"keystrokes     {len(times.keys):6d}")
     print(f"median         {times.median_ms:6.1f} ms")
     print(f"19 of 20 under {times.keys[int(len(times.keys) * 0.95)][0]:6.1f} ms")
+    print(f"memory         {times.heap_bytes / 1e6:6.0f} MB")
     for ms, text in times.keys[-3:][::-1]:
         print(f"slowest        {ms:6.1f} ms   {text!r}")
 

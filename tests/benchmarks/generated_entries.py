@@ -1,20 +1,24 @@
 """Finder entries of a large invented book, made without records.
 
 What is assumed, because nobody has such a book: 56 makes, each with 8 to 20 models in two to four
-generations of three to seven records. A maker uses a handful of plug layouts, and a generation
-has one set of wire colours; one record in three differs from it in a few wires. Grades differ from
-record to record: a record has one usual grade, and one row in six differs. Variants are made of
-words that every maker uses, with one word of the maker's own.
+generations of three to seven records. A book of more than ten thousand records has more makes, and
+each has more models, both by the root of how much larger it is. A maker uses a handful of plug
+layouts, and a generation has one set of wire colours; one record in three differs from it in a few
+wires. Grades differ from record to record: a record has one usual grade, and one row in six
+differs. Variants are made of words that every maker uses, with one word of the maker's own.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import ceil, sqrt
 from random import Random
 
 from builder.finder.entries import BANDS, Entry, Row
 from builder.model.vehicle import Answer, Question, Scope
 
+_USUAL = 10_000
+"""Records of a book with 56 makes; a larger one has more of all."""
 _SOUNDS = ("ba", "bri", "co", "da", "dre", "el", "fa", "gri", "ha", "is", "ka", "lo", "mar", "nor")
 _ENDS = ("dan", "mor", "vel", "tis", "rin", "sk", "lex", "ton", "via", "gar", "mund", "ra", "quo")
 _BODIES = ("hatch", "saloon", "wagon", "coupe", "van", "pickup", "crossover")
@@ -35,10 +39,11 @@ def made_entries(count: int, seed: int = 7) -> list[Entry]:
     """Return `count` entries; the same seed gives the same book."""
     random = Random(seed)
     found: list[Entry] = []
-    for make in _names(random, 56):
+    more = sqrt(max(1, count / _USUAL))
+    for make in _names(random, ceil(56 * more)):
         layouts = [_layout(random) for _ in range(6)]
         own = random.choice(_SOUNDS) + random.choice(_ENDS)
-        for model in _names(random, random.randint(8, 20)):
+        for model in _names(random, ceil(random.randint(8, 20) * more)):
             found += _model(random, make, model, own, layouts)
     random.shuffle(found)
     assert len(found) >= count, len(found)
