@@ -10,16 +10,19 @@ from builder.rendering.drawings.wiring import Wiring
 from builder.rendering.drawings.wiring.pieces import Piece
 
 
-def wiring_picture(circuit: Circuit, parts: JobParts, key: str) -> Markup:
-    """The whole."""
-    return Wiring(circuit, parts, key).picture
+def wiring_picture(circuit: Circuit, parts: JobParts) -> Markup:
+    """The whole, behind the signs that it refers to."""
+    wiring = Wiring(circuit, parts)
+    return wiring.signs + wiring.picture
 
 
-def wiring_pieces(circuit: Circuit, parts: JobParts, key: str) -> list[Piece]:
-    """The pieces for a phone."""
-    return Wiring(circuit, parts, key).pieces
+def wiring_pieces(circuit: Circuit, parts: JobParts) -> list[Piece]:
+    """The pieces for a phone, each behind the signs that it refers to."""
+    wiring = Wiring(circuit, parts)
+    signs = wiring.signs
+    return [piece._replace(drawing=signs + piece.drawing) for piece in wiring.pieces]
 
 
 def wiring_legend(circuit: Circuit, parts: JobParts) -> Markup:
     """What the signs mean."""
-    return Wiring(circuit, parts, "x").legend
+    return Wiring(circuit, parts).legend

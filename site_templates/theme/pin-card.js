@@ -18,8 +18,13 @@
     parent.insertBefore(node, before);
   }
 
-  function boxOf(rect) {
-    return ["x", "y", "width", "height"].map(function (key) { return Number(rect.getAttribute(key)); });
+  // Where a cavity is: drawn here, or a shape of the page that is put here.
+  function boxOf(group) {
+    var put = group.querySelector("use"), drawn = put ? document.getElementById(put.getAttribute("href").slice(1)) : group;
+    var rect = drawn.querySelector(".lb-socket"), from = put || rect;
+    return [from, from, rect, rect].map(function (node, at) {
+      return Number(node.getAttribute(["x", "y", "width", "height"][at]));
+    });
   }
 
   // The one cavity in the colours of its wire, ringed; its number stands on a clear ground.
@@ -29,7 +34,7 @@
     })[0], number, box, at;
     if (!group) return;
     number = group.querySelector("text");
-    box = boxOf(group.querySelector(".lb-socket"));
+    box = boxOf(group);
     at = [Number(number.getAttribute("x")), Number(number.getAttribute("y")) - 4.5];
     if (colours[0]) shape("rect", { x: box[0] + 1, y: box[1] + 1, width: box[2] - 2, height: box[3] - 2, fill: colours[0], "class": "lb-run" }, number.parentNode, number);
     if (colours[1]) shape("rect", { x: box[0] + box[2] / 2 - 3, y: box[1] + 1, width: 6, height: box[3] - 2, fill: colours[1], "class": "lb-run-stripe" }, number.parentNode, number);

@@ -106,7 +106,7 @@ class Canvas:
         return Markup(  # every part was escaped when it was added
             f'<svg class="lb-drawing{" " + css if css else ""}" id="{key}" width="{number(width)}"'
             f' height="{number(height)}" viewBox="0 0 {number(width)} {number(height)}"'
-            f' role="img" aria-labelledby="{key}-t {key}-d" font-family="sans-serif"'
-            f' fill="currentColor"><title id="{key}-t">{escape(title)}</title>'
+            f' role="img" aria-labelledby="{key}-t {key}-d">'
+            f'<title id="{key}-t">{escape(title)}</title>'
             f'<desc id="{key}-d">{escape(desc)}</desc>{self.inner}</svg>'
         )

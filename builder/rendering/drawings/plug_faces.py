@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from functools import lru_cache
-from typing import Literal
 
 from markupsafe import Markup, escape
 
@@ -12,27 +11,17 @@ from builder.model.housing import Housing
 from builder.model.plugs import Plug
 from builder.model.words import View
 from builder.rendering.drawings.canvas import Box, Canvas, identifier, number
-from builder.rendering.drawings.function_kinds import (
-    HATCH,
-    MEANING,
-    FunctionKind,
-    kind_of,
-    pin_words,
-)
+from builder.rendering.drawings.cavities_drawn import CavityKind, Use, cavities, socket
+from builder.rendering.drawings.function_kinds import MEANING, kind_of, pin_words
 from builder.rendering.drawings.lettering import fit
 from builder.rendering.drawings.plug_geometry import Cell, Face, box_of, face_id, face_of
-from builder.rendering.drawings.plug_wires import leaving_wire
-from builder.rendering.drawings.shapes import hatch
+from builder.rendering.drawings.plug_wires import leaving_wires
 
 CAPTIONS: dict[View, str] = {
     "wire_side": "looking at the wires entering",
     "mating_side": "looking into the open face",
 }
 NOT_DESCRIBED = "not described"
-CavityKind = FunctionKind | Literal["blank", "empty", "blocked"]
-"""What a cavity holds: a wire of some kind, nothing that anybody described, no terminal, or no
-room for one."""
-Use = tuple[CavityKind, str]  # and the words for it
 
 
 def plug_faces(
@@ -40,10 +29,10 @@ def plug_faces(
 ) -> tuple[Markup, Markup]:
     """Return the two drawings of a plug: wire side first, then the open face.
 
-    `emphasis` names cavities to be ringed. Ids hold the plug's id, the face and the
-    emphasised cavities, so that a plug may stand on a page more than once.
+    `emphasis` names cavities to be ringed. Ids hold the plug's id and the face: so drawn, a plug
+    stands on a page once.
     """
-    key = identifier(plug.id, *sorted(emphasis))
+    key = identifier(plug.id)
     spots = [f":{name}" for name in housing.cavities if name in emphasis]
     return (
         draw_face(housing, plug, "wire_side", key, spots),
@@ -71,13 +60,10 @@ def draw_face(
     `spots` are the places to ring, named as for `plug_geometry.box_of`.
     """
     face, uses = face_of(housing, view), cavity_uses(housing, plug)
-    canvas = Canvas()
+    canvas, name = Canvas(), face_id(key, view)
     _caption(canvas, face, view, f"plug {plug.id}")
     canvas.add(_shell(face, view))
-    canvas.add(f'<g text-anchor="middle" font-size="{number(face.lettering)}" font-weight="700">')
-    for cell in face.cells:
-        canvas.add(_cavity(cell, face.lettering, uses[cell.name], view))
-    canvas.add("</g>")
+    canvas.add(cavities(face, uses, view, name))
     if view == "wire_side":
         canvas.add(_wires(face, plug))
     canvas.add(_latch(face))
@@ -85,9 +71,8 @@ def draw_face(
         _ring(canvas, box_of(face, spot))
     title = f"plug {plug.id}, {plug.name}, {CAPTIONS[view]}"
     size = (face.width, face.height)
-    return canvas.svg(
-        size, face_id(key, view), title, _described(face, uses), f"lb-plug lb-plug-{view[0]}"
-    )
+    said = _described(face, uses if view == "wire_side" else None)
+    return canvas.svg(size, name, title, said, f"lb-plug lb-plug-{view[0]}")
 
 
 def _caption(canvas: Canvas, face: Face, view: View, name: str) -> None:
@@ -157,62 +142,9 @@ def _tab(face: Face) -> str:
     return "M" + "L".join(f"{number(px)} {number(py)}" for px, py in points)
 
 
-@lru_cache(maxsize=8192)
-def _cavity(cell: Cell, lettering: float, use: Use, view: View) -> str:
-    kind, words = use
-    terminal = _terminal(cell) if view == "mating_side" and kind not in _NO_TERMINAL else ""
-    return (
-        f'<g class="lb-cavity lb-{kind}"><title>{escape(cell.name)}: {escape(words)}</title>'
-        f"{_socket(cell, kind, 5 if view == 'wire_side' else 0)}{terminal}"
-        f'<text x="{number(cell.x + cell.w / 2)}" y="{number(_baseline(cell, lettering))}">'
-        f"{escape(cell.name)}</text></g>"
-    )
-
-
-def _baseline(cell: Cell, lettering: float) -> float:
-    """Return where the name stands: in the clear upper part, above the pattern."""
-    return cell.y + (cell.h - _pattern_height(cell)) / 2 + lettering * 0.36
-
-
-def _pattern_height(cell: Cell) -> float:
-    return cell.h * 0.4
-
-
 def _wires(face: Face, plug: Plug) -> str:
     wires = {pin.cavity: pin.wire for pin in plug.pins}
-    found = [leaving_wire(face, c, wires[c.name]) for c in face.cells if c.name in wires]
-    return "".join(found)
-
-
-def _terminal(cell: Cell) -> str:
-    """Return the metal that is seen in a slot of the open face."""
-    return (
-        f'<path class="lb-terminal" d="M{number(cell.x + cell.w * 0.25)} {number(cell.y + 3)}'
-        f'h{number(cell.w * 0.5)}"/>'
-    )
-
-
-def _socket(cell: Cell, kind: CavityKind, round_by: int = 2) -> str:
-    """Return the cavity's outline with the pattern of its kind in the lower part."""
-    x, y, w, h = cell.x, cell.y, cell.w, cell.h
-    dash = ' stroke-dasharray="2 3"' if kind == "blank" else ""
-    outline = (
-        f'<rect class="lb-socket" x="{number(x)}" y="{number(y)}" width="{number(w)}"'
-        f' height="{number(h)}" rx="{round_by}"{dash}/>'
-    )
-    if kind in HATCH:
-        low = _pattern_height(cell)
-        return outline + hatch(HATCH[kind], x, y + h - low, w, low)
-    return outline + (_cross(x, y, w, h) if kind == "blocked" else "")
-
-
-def _cross(x: float, y: float, w: float, h: float) -> str:
-    """Return a cross in the lower part, which leaves the name clear."""
-    low = h * 0.4
-    return (
-        f'<path class="lb-shut" d="M{number(x)} {number(y + h - low)}l{number(w)} {number(low)}'
-        f'M{number(x + w)} {number(y + h - low)}l{number(-w)} {number(low)}"/>'
-    )
+    return leaving_wires(face, [(c, wires[c.name]) for c in face.cells if c.name in wires])
 
 
 def _ring(canvas: Canvas, box: Box | None) -> None:
@@ -221,18 +153,26 @@ def _ring(canvas: Canvas, box: Box | None) -> None:
         canvas.rect((x - 2, y - 2, w + 4, h + 4), "lb-ring", 5)
 
 
-def _described(face: Face, uses: dict[str, Use]) -> str:
-    """Return the face in words, row by row from the top and left as this face shows it."""
+def _described(face: Face, uses: Mapping[str, Use] | None) -> str:
+    """Return the face in words, row by row from the top and left as this face shows it.
+
+    Without `uses` it is the order alone: what is in each cavity is said of the wires side.
+    """
     rows: dict[int, list[Cell]] = {}
     for cell in face.cells:
         rows.setdefault(cell.row, []).append(cell)
+    between = "; " if uses else ", "
     lines = [
         f"Row {row + 1} from the left: "
-        + "; ".join(f"{c.name} {uses[c.name][1]}" for c in sorted(cells, key=lambda c: c.x))
+        + between.join(_named(c, uses) for c in sorted(cells, key=lambda c: c.x))
         for row, cells in sorted(rows.items())
     ]
     count = len(face.cells)
     return f"{count} cavities in {len(rows)} rows, latch {face.latch}. " + ". ".join(lines) + "."
+
+
+def _named(cell: Cell, uses: Mapping[str, Use] | None) -> str:
+    return f"{cell.name} {uses[cell.name][1]}" if uses else cell.name
 
 
 @lru_cache(maxsize=1)
@@ -243,7 +183,6 @@ def legend() -> Markup:
     return Markup('<ul class="lb-legend">' + "".join(items) + "</ul>")  # our own words only
 
 
-_NO_TERMINAL: frozenset[CavityKind] = frozenset({"empty", "blocked"})
 _STATES: dict[CavityKind, str] = {
     "empty": "empty",
     "blank": NOT_DESCRIBED,
@@ -252,8 +191,8 @@ _STATES: dict[CavityKind, str] = {
 
 
 def _legend_item(kind: CavityKind, words: str) -> str:
-    socket = _socket(Cell("", 0, 1, 1, 22, 26), kind)
     return (
-        f'<li><svg class="lb-drawing lb-sample" width="24" height="28" viewBox="0 0 24 28"'
-        f' aria-hidden="true" fill="currentColor">{socket}</svg> {escape(words)}</li>'
+        f'<li><svg class="lb-drawing lb-sample" width="24" height="28" viewBox="-1 -1 24 28"'
+        f' aria-hidden="true">{socket(kind, (22, 26))}</svg>'
+        f" {escape(words)}</li>"
     )

@@ -2,19 +2,28 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from builder.model.wire import Wire
 from builder.rendering.drawings.canvas import number
 from builder.rendering.drawings.plug_geometry import LEAVING, Cell, Face
-from builder.rendering.drawings.wire_strokes import wire_strokes
+from builder.rendering.drawings.wire_strokes import Stroke, along, wire_strokes
 
 
-def leaving_wire(face: Face, cell: Cell, wire: Wire | None) -> str:
-    """Return the wire of a cavity as it leaves the housing.
+def leaving_wires(face: Face, wires: Iterable[tuple[Cell, Wire | None]]) -> str:
+    """Return the wires of cavities as they leave the housing.
 
     The upper half of the rows leaves upwards, the lower half downwards; a row between others
-    passes beside the cavities. A wire whose colour nobody recorded is a hollow one.
+    passes beside the cavities. A wire whose colour nobody recorded is a hollow one. None crosses
+    another, so that those of one colour are one path.
     """
-    return f'<g class="lb-leaving">{wire_strokes(_way(face, cell), wire)}</g>'
+    layers: list[dict[Stroke, str]] = [{}, {}, {}]  # cases, colours, stripes
+    for cell, wire in wires:
+        way = _way(face, cell)
+        for layer, stroke in zip(layers, wire_strokes(wire), strict=False):
+            layer[stroke] = layer.get(stroke, "") + way
+    drawn = (along(d, [stroke]) for layer in layers for stroke, d in layer.items())
+    return f'<g class="lb-leaving">{"".join(drawn)}</g>'
 
 
 def _way(face: Face, cell: Cell) -> str:

@@ -93,7 +93,7 @@ def _wiring(plan: Plan, vehicle: Vehicle, converter: Converter, shelf: Shelf) ->
     circuit = plan_circuit(plan, parts)
     if circuit is None:
         return {"wiring": None}
-    wiring = Wiring(circuit, parts, parts.job.id)
+    wiring = Wiring(circuit, parts)
     pieces = wiring.pieces
     first = [piece for piece in pieces if piece.feeds][:BEFORE_READINGS]
     later = [piece for piece in pieces if piece not in first]

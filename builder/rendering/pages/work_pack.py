@@ -217,7 +217,7 @@ def _wiring(pack: WorkPack, parts: JobParts) -> dict[str, object]:
     """The one picture of a job that may be built."""
     if pack.circuit is None:
         return {"wiring": None}
-    wiring = Wiring(pack.circuit, parts, parts.job.id)
+    wiring = Wiring(pack.circuit, parts)
     return {"wiring": wiring, "wiring_rows": pack.wiring}
 
 

@@ -12,6 +12,7 @@ from xml.etree import ElementTree
 
 from markupsafe import Markup
 from shipped_book import FULL_RECORDS
+from svg_paths import corners, read_drawings
 
 from builder.declaring import read
 from builder.loading import load_file
@@ -175,8 +176,8 @@ Box = tuple[float, float, float, float]
 
 
 def drawings_in(markup: Markup) -> list[ElementTree.Element]:
-    """Return every `svg` of the markup, read as XML: which also proves it well formed."""
-    return list(ElementTree.fromstring(f"<page>{markup}</page>").iter("svg"))
+    """Return every `svg` of the markup, read as XML, with what it refers to in its place."""
+    return list(read_drawings(markup).iter("svg"))
 
 
 def cavity_boxes(drawing: ElementTree.Element) -> dict[str, Box]:
@@ -186,7 +187,7 @@ def cavity_boxes(drawing: ElementTree.Element) -> dict[str, Box]:
         if "lb-cavity" in group.get("class", "").split():
             name = group.findtext("text") or ""
             assert name not in boxes, f"cavity {name} drawn twice"
-            boxes[name] = rect_box(group.find("rect"))
+            boxes[name] = rect_box(group.find(".//rect"))
     return boxes
 
 
@@ -199,8 +200,7 @@ def rect_box(rect: ElementTree.Element | None) -> Box:
 def path_points(drawing: ElementTree.Element, css: str) -> list[tuple[float, float]]:
     """Return the corners of the path with this class."""
     path = next(p for p in drawing.iter("path") if p.get("class") == css)
-    numbers = [float(found) for found in re.findall(r"-?[\d.]+", path.get("d", ""))]
-    return list(zip(numbers[::2], numbers[1::2], strict=True))
+    return [point for line in corners(path.get("d", "")) for point in line]
 
 
 def words_in(drawing: ElementTree.Element) -> list[str]:

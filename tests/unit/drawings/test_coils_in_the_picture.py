@@ -83,9 +83,9 @@ def test_no_wire_of_it_crosses_another(number: int, wired: CoilWiring) -> None:
     parts = coiled(number, wired)
     check_generated(parts)
     circuit = circuit_of(parts)
-    drawn = Drawn(wiring_picture(circuit, with_housings(parts), "x"))
+    drawn = Drawn(wiring_picture(circuit, with_housings(parts)))
     assert crossings(drawn.lines()) == []
-    titles = [piece.title for piece in wiring_pieces(circuit, with_housings(parts), "x")]
+    titles = [piece.title for piece in wiring_pieces(circuit, with_housings(parts))]
     assert "Further wires" not in titles
-    for piece in wiring_pieces(circuit, with_housings(parts), "x"):
+    for piece in wiring_pieces(circuit, with_housings(parts)):
         assert crossings(Drawn(piece.drawing).lines()) == []

@@ -49,7 +49,7 @@ def test_all_of_it_is_drawn_and_nothing_lies_on_anything(make: object) -> None:
 
 def test_no_wire_crosses_another() -> None:
     parts = crossed()
-    drawn = Drawn(wiring_picture(circuit_of(parts), with_housings(parts), "x"))
+    drawn = Drawn(wiring_picture(circuit_of(parts), with_housings(parts)))
     assert crossings(drawn.lines()) == []
 
 
@@ -71,14 +71,14 @@ def test_its_terminals_stand_at_its_edges(unit: str) -> None:
 
 def test_a_phone_shows_the_lead_to_it_and_what_lies_behind() -> None:
     parts = crossed()
-    titles = [piece.title for piece in wiring_pieces(circuit_of(parts), with_housings(parts), "x")]
+    titles = [piece.title for piece in wiring_pieces(circuit_of(parts), with_housings(parts))]
     for unit in (LEFT, RIGHT):
         assert f"From amp 1 to {unit}" in titles and f"From {unit} to its speakers" in titles
 
 
 def test_its_lead_is_named_with_what_it_is_made_of() -> None:
     parts = crossed()
-    drawn = Drawn(wiring_picture(circuit_of(parts), with_housings(parts), "x"))
+    drawn = Drawn(wiring_picture(circuit_of(parts), with_housings(parts)))
     said = [words for words, _ in drawn.words()]
     for unit in (LEFT, RIGHT):
         assert f"lead to {unit} + and −, 18 AWG copper" in said

@@ -92,7 +92,7 @@ def test_what_the_car_feeds_is_a_level_lane_to_the_converters_left_edge(
 
 def test_a_phone_shows_them_where_they_leave_their_plug() -> None:
     circuit, parts = drawn_job("dash-converter")
-    found = wiring_pieces(circuit, parts, "x")
+    found = wiring_pieces(circuit, parts)
     shown = [piece.title for piece in found if "supply of CVN-2A" in Drawn(piece.drawing).shown()]
     assert shown == ["From radio plug A, 1 of 3"]
     assert "Further wires" not in [piece.title for piece in found]
@@ -145,7 +145,7 @@ def test_a_converter_on_the_block_is_fused_there_and_led_to_its_top(name: str) -
     (run,) = [run for run in scene.runs if own in run.ids]
     assert run.points[-1] == end
     assert block[1] < fuse.at[1] < box[1]
-    phone = wiring_pieces(circuit, with_housings(parts), "x")
+    phone = wiring_pieces(circuit, with_housings(parts))
     rest = [each for each in phone if each.title == "Further wires"]
     assert not any(own in Drawn(each.drawing).shown() for each in rest)
     (piece,) = [each for each in phone if each.title == "Supply and ground"]

@@ -50,11 +50,11 @@ class Planned(NamedTuple):
 
     @property
     def whole(self) -> Drawn:
-        return Drawn(wiring_picture(self.circuit, self.parts, "x"))
+        return Drawn(wiring_picture(self.circuit, self.parts))
 
     @property
     def pieces(self) -> list[Drawn]:
-        return [Drawn(piece.drawing) for piece in wiring_pieces(self.circuit, self.parts, "x")]
+        return [Drawn(piece.drawing) for piece in wiring_pieces(self.circuit, self.parts)]
 
 
 def planned(vehicle: Vehicle, device: Converter, treatment: Treatment) -> Planned | None:
@@ -205,8 +205,8 @@ def test_what_somebody_typed_stays_words() -> None:
     typed = replace(car, id=hostile, plugs=(replace(plug, name=hostile, pins=pins),))
     one = planned(typed, replace(converter("cvn-4a"), id=hostile, name=hostile), "auto")
     assert one is not None
-    drawn = wiring_picture(one.circuit, one.parts, hostile)
+    drawn = wiring_picture(one.circuit, one.parts)
     assert "<script" not in drawn
     assert any(hostile in words for words, _ in Drawn(drawn).words())
-    for piece in wiring_pieces(one.circuit, one.parts, hostile):
+    for piece in wiring_pieces(one.circuit, one.parts):
         assert "<script" not in piece.drawing

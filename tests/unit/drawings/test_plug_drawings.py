@@ -93,8 +93,8 @@ def test_keyed_corner_is_cut_deeper_and_turns_over_with_the_shell(
 def test_the_words_of_a_turned_face_go_from_its_top() -> None:
     shell = grid(2, 2, latch="left")
     words = [drawings_in(face)[0].findtext("desc") or "" for face in plug_faces(shell, plug())]
-    assert "Row 1 from the left: 1 " in words[0] and "Row 1 from the left: 3 " in words[1]
-    assert words[1].index("Row 1") < words[1].index("Row 2 from the left: 1 ")
+    assert "Row 1 from the left: 1 " in words[0] and "Row 1 from the left: 3, " in words[1]
+    assert words[1].index("Row 1") < words[1].index("Row 2 from the left: 1, ")
 
 
 def test_second_row_is_staggered_by_half_a_cavity() -> None:
@@ -140,7 +140,7 @@ def test_each_kind_and_state_has_a_look_of_its_own() -> None:
     for group in drawing.iter("g"):
         kind = group.get("class", "").removeprefix("lb-cavity lb-")
         if group.get("class", "").startswith("lb-cavity"):
-            marks = [e for e in group if e.tag in ("rect", "path")]
+            marks = [e for e in group.iter() if e.tag in ("rect", "path")]
             moves = [re_shape(e.get("d", "")) for e in marks]
             seen[kind] = (len(marks), moves[-1], marks[0].get("stroke-dasharray"))
     assert set(seen) == {*HATCH, "empty", "blocked", "blank"}
@@ -151,7 +151,7 @@ def re_shape(d: str) -> str:
     """Return which pen moves a path makes: its pattern without its place."""
     kinds = {letter for letter in d if letter.isalpha()}
     crossed = "L" in kinds and d.count("M") > 8
-    return "".join(sorted(kinds)) + ("x" if crossed else "") + ("." if "h.1" in d else "")
+    return "".join(sorted(kinds)) + ("x" if crossed else "") + ("." if "h0.1" in d else "")
 
 
 def test_caption_names_the_face_and_numbers_are_upright_text() -> None:
@@ -164,7 +164,7 @@ def test_caption_names_the_face_and_numbers_are_upright_text() -> None:
 
 
 def test_title_and_description_are_tied_to_the_drawing_by_unique_ids() -> None:
-    shown = [plug_faces(housing(), p, e) for p in (plug("A"), plug("B")) for e in ((), ("4",))]
+    shown = [plug_faces(housing(), p) for p in (plug("A"), plug("B"))]
     ids = []
     for drawing in (d for faces in shown for markup in faces for d in drawings_in(markup)):
         own = {e.get("id"): e.tag for e in drawing.iter() if e.get("id")}
@@ -172,7 +172,7 @@ def test_title_and_description_are_tied_to_the_drawing_by_unique_ids() -> None:
         assert drawing.get("aria-labelledby", "").split() == list(own)[1:]
         assert list(own.values()) == [drawing.tag, "title", "desc"]
         ids += own
-    assert len(set(ids)) == len(ids) == 24
+    assert len(set(ids)) == len(ids) == 12
 
 
 @pytest.mark.parametrize(("one", "other"), [("A b", "A_b"), ("A.4", "A_2e_4"), ("é", "e9")])
@@ -187,7 +187,7 @@ def test_description_says_each_row_as_this_face_shows_it() -> None:
     faces = plug_faces(grid(3, 1), plug())
     wires, mouth = (drawings_in(m)[0].findtext("desc") or "" for m in faces)
     assert "1 constant, wire yellow/red; 2 accessory, wire red; 3 illumination" in wires
-    assert "3 illumination, wire orange/white; 2 accessory, wire red; 1 constant" in mouth
+    assert "Row 1 from the left: 3, 2, 1." in mouth
 
 
 def test_output_is_the_same_each_time() -> None:

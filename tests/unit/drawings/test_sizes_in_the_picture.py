@@ -16,7 +16,7 @@ from test_data_interface import interface_job
 from test_loom_jobs import on_straight_looms
 from wiring_drawn import wiring_picture, wiring_pieces
 from wiring_samples import DRAWN_JOBS, drawn_job, with_housings
-from wiring_svg import Drawn, Line
+from wiring_svg import Drawn, Line, shows
 
 from builder.planning.circuit.model import Circuit, CircuitWire
 from builder.planning.job.make_pack import make_pack
@@ -29,11 +29,11 @@ NEAR = 24.0
 @cache
 def drawn(name: str) -> tuple[Circuit, Drawn, tuple[Drawn, ...]]:
     circuit, parts = drawn_job(name)
-    return circuit, Drawn(wiring_picture(circuit, parts, name)), pieces(circuit, parts)
+    return circuit, Drawn(wiring_picture(circuit, parts)), pieces(circuit, parts)
 
 
 def pieces(circuit: Circuit, parts: JobParts) -> tuple[Drawn, ...]:
-    return tuple(Drawn(piece.drawing) for piece in wiring_pieces(circuit, parts, "x"))
+    return tuple(Drawn(piece.drawing) for piece in wiring_pieces(circuit, parts))
 
 
 def names_of(wire: CircuitWire) -> set[str]:
@@ -125,7 +125,7 @@ def fuse_boxes(picture: Drawn, part: str) -> list[tuple[Box, str]]:
     """Where a fuse is drawn, and what stands in it."""
     found = []
     for group in picture.svg.iter("g"):
-        if part in group.get("data-id", "").split("|"):
+        if part in shows(group):
             for rect in group.iter("rect"):
                 x, y, wide, high = (float(rect.get(k, "0")) for k in ("x", "y", "width", "height"))
                 said = "".join(text.text or "" for text in group.iter("text"))
@@ -166,7 +166,7 @@ def test_every_fuse_lies_on_its_wire(name: str) -> None:
 def test_so_it_is_of_jobs_that_the_book_has_not(parts: JobParts) -> None:
     circuit = make_pack(parts, defaults=HOUSE).circuit
     assert circuit is not None
-    picture = Drawn(wiring_picture(circuit, with_housings(parts), "x"))
+    picture = Drawn(wiring_picture(circuit, with_housings(parts)))
     assert check_sizes(circuit, picture) >= 8
     assert check_fuses(circuit, (picture,)) >= 2
     assert check_fuses(circuit, pieces(circuit, with_housings(parts))) >= 2

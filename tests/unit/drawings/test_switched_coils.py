@@ -59,7 +59,7 @@ def test_relays_beside_any_shipped_job_are_drawn_in_the_picture_and_not_below_it
         assert box[0] < part.at[0] < box[0] + box[2]
         (run,) = [each for each in scene.runs if f"ground of {unit}" in each.ids]
         assert run.points[0] in gnd
-    for piece in wiring_pieces(circuit, with_housings(parts), "x"):
+    for piece in wiring_pieces(circuit, with_housings(parts)):
         if piece.title == "Further wires":
             shown = " ".join(Drawn(piece.drawing).shown())
             assert not any(f"relay {at}" in shown for at in range(1, count + 1))

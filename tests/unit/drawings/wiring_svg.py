@@ -5,15 +5,13 @@ Nothing here is taken from the code that draws: paths and boxes are measured in 
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from itertools import combinations, pairwise
 from xml.etree import ElementTree
 
 from drawing_samples import Box, text_boxes
-from markupsafe import Markup
+from svg_paths import Point, corners, read_drawings
 
-Point = tuple[float, float]
 Segment = tuple[Point, Point]
 THICK = 6.4  # of most wires, over all
 PLATES = {"lb-part-fuse", "lb-part-resistor", "lb-mark-slot", "lb-frame-driver"}
@@ -31,27 +29,26 @@ class Line:
 class Drawn:
     """One picture."""
 
-    def __init__(self, markup: Markup) -> None:
-        self.svg = ElementTree.fromstring(str(markup))
+    def __init__(self, markup: str) -> None:
+        *_, self.svg = read_drawings(markup).iter("svg")
 
     def shown(self) -> set[str]:
-        """Every piece of the circuit that a group says it shows."""
-        named = [group.get("data-id", "") for group in self.svg.iter("g")]
-        return {each for name in named for each in name.split("|") if each}
+        """Every piece of the circuit that an element says it shows."""
+        return {each for group in self.svg.iter() for each in shows(group) if each}
 
     def opened(self) -> set[str]:
-        return {group.get("data-open", "") for group in self.svg.iter("g")} - {""}
+        return {each.get("data-open", "") for each in self.svg.iter()} - {""}
 
     def group_of(self, name: str) -> ElementTree.Element:
         """The wire that shows a piece."""
         return next(
             group for group in self.svg.iter("g")
-            if name in group.get("data-id", "").split("|") and "lb-link" in group.get("class", "")
+            if name in shows(group) and "lb-link" in group.get("class", "")
         )  # fmt: skip
 
     def leads(self, name: str) -> tuple[Point, Point]:
         """Where a part stands, and which way it leads from its first lead to its second."""
-        group = next(g for g in self.svg.iter("g") if name in g.get("data-id", "").split("|"))
+        group = next(g for g in self.svg.iter("g") if name in shows(g))
         turn = next(g.get("transform", "") for g in group.iter("g") if g.get("transform"))
         angle, x, y = map(float, turn.removeprefix("rotate(").removesuffix(")").split(" "))
         return (x, y), {90.0: (0.0, 1.0), 180.0: (-1.0, 0.0), 270.0: (0.0, -1.0)}[angle]
@@ -68,7 +65,7 @@ class Drawn:
         found = []
         for element in self.svg.iter():
             if element.tag == "g" and "lb-link" in element.get("class", ""):
-                found.append(_line(element.get("data-id", ""), list(element.iter("path"))))
+                found.append(_line("|".join(shows(element)), next(element.iter("path"))))
         return found
 
     def words(self) -> list[tuple[str, Box]]:
@@ -78,6 +75,12 @@ class Drawn:
         boxes = text_boxes(self.svg)
         every = list(self.svg.iter("text"))
         return [box for text, box in zip(every, boxes, strict=True) if text in kept]
+
+    def sizes(self) -> list[float]:
+        """The size of each line of text, its own or that of the group it stands in."""
+        groups = [each for each in self.svg.iter() if each.get("font-size")]
+        return [float(each.get("font-size", "nan")) for each in groups if each.findall(".//text")
+                or each.tag == "text"]  # fmt: skip
 
     def _badges(self) -> list[ElementTree.Element]:
         return [g for g in self.svg.iter("g") if g.get("class") == "lb-badge"]
@@ -96,24 +99,23 @@ class Drawn:
         return width, height
 
 
-def _line(shows: str, paths: list[ElementTree.Element]) -> Line:
-    """A wire from its paths: the first is its whole way where names interrupt the others."""
-    whole, seen = paths[0], next(p for p in paths if p.get("visibility") != "hidden")
-    return Line(shows, _stretches(whole.get("d", "")), _stretches(seen.get("d", "")))
+def shows(element: ElementTree.Element) -> list[str]:
+    """The pieces of the circuit that an element names; a title alone is the name of one piece."""
+    if element.tag != "g":
+        return element.get("data-id", "").split("|")
+    return element.get("data-id", element.findtext("title") or "").split("|")
 
 
-def _stretches(d: str) -> tuple[Segment, ...]:
-    """The straight stretches of a path, each corner put back where its two sides meet."""
-    found: list[Segment] = []
-    for part in d.split("M")[1:]:
-        points = [tuple(map(float, p.split())) for p in re.findall(r"-?[\d.]+ -?[\d.]+", part)]
-        commands = re.findall(r"[LQ]", part)
-        route, at = [points[0]], 1
-        for command in commands:
-            route.append(points[at])  # of a curve: its corner
-            at += 2 if command == "Q" else 1
-        found += [(a, b) for a, b in pairwise(route) if a != b]  # type: ignore[misc]
-    return tuple(found)
+def _line(shows: str, path: ElementTree.Element) -> Line:
+    """A wire from one of its paths, all alike; names interrupt it, and it goes on behind them."""
+    lines = corners(path.get("d", ""))
+    seen = tuple(stretch for line in lines for stretch in _stretches(line))
+    return Line(shows, _stretches([point for line in lines for point in line]), seen)
+
+
+def _stretches(route: list[Point]) -> tuple[Segment, ...]:
+    """The straight stretches from corner to corner."""
+    return tuple((a, b) for a, b in pairwise(route) if a != b)
 
 
 def crossings(lines: list[Line]) -> list[tuple[str, str]]:

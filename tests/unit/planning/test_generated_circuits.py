@@ -137,8 +137,8 @@ def test_every_piece_of_every_generated_job_is_on_every_sheet() -> None:
             check_circuit(parts, pack)
             check_deck(parts, pack)
             assert breaches(pack.circuit) == []
-            assert wiring_picture(pack.circuit, parts, "x")
-            assert wiring_pieces(pack.circuit, parts, "x")
+            assert wiring_picture(pack.circuit, parts)
+            assert wiring_pieces(pack.circuit, parts)
         except Exception as error:
             raise AssertionError(said) from error
     assert count["tap_plan"] > many(500) / 4, count

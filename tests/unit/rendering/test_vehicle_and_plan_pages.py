@@ -218,10 +218,24 @@ def test_plan_page_shows_terminals_levels_tests_and_reasons(vehicle: Vehicle) ->
 
 
 def drawn(plan: Plan, vehicle: Vehicle) -> list[str]:
-    """The plugs of a plan's page with the cavities ringed in them, as the drawings are named."""
+    """The plugs of a plan's page, each with the cavities that are ringed in its wires side."""
     shelf = sample_shelf()
     page = plan_page(plan, vehicle, shelf.converters["template-converter"], shelf, INFO)
-    return re.findall(r'id="lb-([^"]*)-w-t"', page.body_html)
+    found = re.findall(r'(<svg class="lb-drawing lb-plug lb-plug-w" id="lb-(\w)-w".*?</svg>)',
+                       page.body_html)  # fmt: skip
+    return [".".join([plug, *ringed(drawing)]) for drawing, plug in found]
+
+
+def ringed(drawing: str) -> list[str]:
+    """The cavities that have a ring round them: it stands two units off on each side."""
+    rings = {(float(x) + 2, float(y) + 2) for x, y in re.findall(
+        r'class="lb-ring" x="([\d.]+)" y="([\d.]+)"', drawing)}  # fmt: skip
+    placed = re.findall(r'<title>(\w+):[^<]*</title><use href="[^"]*" x="([\d.]+)" y="([\d.]+)"',
+                        drawing)  # fmt: skip
+    found = [name for name, x, y in placed
+             if any(abs(float(x) - a) + abs(float(y) - b) < 0.3 for a, b in rings)]  # fmt: skip
+    assert len(found) == len(rings)
+    return sorted(found)
 
 
 def test_a_probe_plan_draws_the_plugs_that_are_to_be_read(vehicle: Vehicle) -> None:

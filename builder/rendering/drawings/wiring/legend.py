@@ -75,6 +75,6 @@ def _item(scene: Scene, words: str) -> str:
     paint(canvas, scene)
     return (
         f'<li><svg class="lb-drawing lb-sample" width="{W:g}" height="{H:g}"'
-        f' viewBox="0 0 {W:g} {H:g}" aria-hidden="true" fill="currentColor">'
+        f' viewBox="0 0 {W:g} {H:g}" aria-hidden="true">'
         f"{canvas.inner}</svg> {escape(words)}</li>"
     )

@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from functools import partial
-
 from markupsafe import escape
 
 from builder.rendering.drawings.canvas import number
 from builder.rendering.drawings.wiring.canvas_marks import part_width
-from builder.rendering.drawings.wiring.scene import Mark, MarkKind, Part
+from builder.rendering.drawings.wiring.scene import Part
 
 
 def drawn_part(part: Part) -> str:
@@ -89,83 +86,3 @@ def _charger(x: float, y: float) -> str:
         f'<path class="lb-part-resistor" d="M{number(x - 10)} {number(y - 10)}h20v20h-20Z'
         f'M{number(x - 10)} {number(y + 10)}l20 -20"/>'
     )
-
-
-def drawn_mark(mark: Mark) -> str:
-    """Return the sign of a terminal, a joint or a closed end."""
-    return _MARKS[mark.kind](*mark.at)
-
-
-def _at(x: float, y: float) -> str:
-    return f'cx="{number(x)}" cy="{number(y)}"'
-
-
-def _screw(x: float, y: float) -> str:
-    return (
-        f'<circle class="lb-mark-screw" {_at(x, y)} r="4.6" stroke-width="1.3"/>'
-        f'<path class="lb-mark-cut" d="M{number(x - 3)} {number(y + 3)}l6 -6"/>'
-    )
-
-
-def _eyelet(x: float, y: float, outer: str, inner: str) -> str:
-    """A ring terminal, or the stud that it is put on."""
-    at = _at(x, y)
-    return (
-        f'<circle class="lb-mark-screw" {at} r="{outer}" stroke-width="1.6"/>'
-        f'<circle {at} r="{inner}"/>'
-    )
-
-
-def _home(x: float, y: float) -> str:
-    return (
-        f'<rect class="lb-mark-screw" x="{number(x - 5)}" y="{number(y - 5.5)}" width="10"'
-        f' height="11" rx="2" stroke-width="1.4"/><path'
-        f' d="M{number(x)} {number(y - 5.5)}v11" stroke="currentColor" stroke-width="1.4"/>'
-    )
-
-
-def _slot(x: float, y: float) -> str:
-    """A cavity that has a wire of the job."""
-    return (
-        f'<rect class="lb-mark-slot" x="{number(x - 7.5)}" y="{number(y - 9.5)}" width="15"'
-        ' height="19" rx="5"/>'
-    )
-
-
-def _ring(x: float, y: float) -> str:
-    """Round a cavity: use this one."""
-    return (
-        f'<rect class="lb-slot-ring" x="{number(x - 9.5)}" y="{number(y - 11.5)}" width="19"'
-        ' height="23" rx="6.5"/>'
-    )
-
-
-def _dot(r: str, x: float, y: float) -> str:
-    return f'<circle {_at(x, y)} r="{r}"/>'
-
-
-def _block(wide: float, high: float, corner: str, x: float, y: float) -> str:
-    """A full box round a place; `corner` is how it is rounded, as an attribute."""
-    box = f'x="{number(x - wide / 2)}" y="{number(y - high / 2)}"'
-    return f'<rect {box} width="{number(wide)}" height="{number(high)}"{corner}/>'
-
-
-def _cap(x: float, y: float) -> str:
-    return f'<rect x="{number(x - 4)}" y="{number(y - 5)}" width="9" height="10" rx="4"/>'
-
-
-_MARKS: dict[MarkKind, Callable[[float, float], str]] = {
-    "screw": _screw,
-    "ring": partial(_eyelet, outer="5.4", inner="1.8"),
-    "stud": partial(_eyelet, outer="6", inner="2.4"),
-    "slot": lambda x, y: _slot(x, y) + _ring(x, y),
-    "cavity": _slot,
-    "sleeve": partial(_block, 16, 8.4, ' rx="3.4"'),
-    "upsleeve": partial(_block, 8.4, 16, ' rx="3.4"'),
-    "tap": partial(_dot, "5.2"),
-    "dot": partial(_dot, "3"),
-    "home": _home,
-    "contact": partial(_dot, "3.2"),
-    "cap": _cap,
-    "fork": partial(_block, 11, 11, ""),
-}

@@ -6,7 +6,8 @@ from collections.abc import Iterable, Sequence
 from itertools import pairwise
 from math import copysign
 
-from builder.rendering.drawings.canvas import Box, Point, number
+from builder.rendering.drawings.canvas import Box, Point
+from builder.rendering.drawings.path_data import PathData
 from builder.rendering.drawings.wiring.scene import Run
 
 CORNER = 7.0
@@ -60,18 +61,27 @@ def _on(start: Point, axis: int, value: float) -> Point:
     return (value, start[1]) if axis == 0 else (start[0], value)
 
 
-def rounded(points: Sequence[Point]) -> str:
-    """Return path data with rounded corners."""
-    d = f"M{number(points[0][0])} {number(points[0][1])}"
-    for before, at, after in zip(points, points[1:], points[2:], strict=False):
-        reach = min(CORNER, _length(before, at) / 2, _length(at, after) / 2)
-        near, far = _towards(at, before, reach), _towards(at, after, reach)
-        d += f"L{_pair(near)}Q{_pair(at)} {_pair(far)}"
-    return f"{d}L{_pair(points[-1])}"
+def rounded(pieces: Iterable[Sequence[Point]]) -> str:
+    """Return path data of lines one behind the other, their corners rounded."""
+    drawn = PathData()
+    for points in pieces:
+        drawn.move(points[0])
+        at_last = points[0]
+        for before, at, after in zip(points, points[1:], points[2:], strict=False):
+            reach = min(CORNER, _length(before, at) / 2, _length(at, after) / 2)
+            near, far = _towards(at, before, reach), _towards(at, after, reach)
+            if near != at_last:
+                drawn.line(near)
+            drawn.corner(at, far)
+            at_last = far
+        if points[-1] != at_last:
+            drawn.line(points[-1])
+    return str(drawn)
 
 
-def _pair(point: Point) -> str:
-    return f"{number(point[0])} {number(point[1])}"
+def gaps_of(run: Run) -> list[Segment]:
+    """Return the stretches of a run that its names take."""
+    return [gap for start, end in pairwise(run.points) for gap in _gaps(start, end, run.cuts)]
 
 
 def _length(a: Point, b: Point) -> float:

@@ -10,17 +10,19 @@ from builder.planning.circuit.model import Circuit
 from builder.planning.work_pack import JobParts
 from builder.rendering.drawings.wiring.legend import wiring_legend
 from builder.rendering.drawings.wiring.pieces import LaidPiece, Piece, lay_pieces, paint_pieces
+from builder.rendering.drawings.wiring.scene import Scene
+from builder.rendering.drawings.wiring.signs import signs_of
 from builder.rendering.drawings.wiring.whole import Laid, fits_paper, lay_out, paint_whole
 
 
 class Wiring:
     """The pictures of a circuit; each is laid out once, when it is first asked for.
 
-    Ids in them begin with `key`.
+    A page has those of one circuit.
     """
 
-    def __init__(self, circuit: Circuit, parts: JobParts, key: str) -> None:
-        self._circuit, self._parts, self._key = circuit, parts, key
+    def __init__(self, circuit: Circuit, parts: JobParts) -> None:
+        self._circuit, self._parts = circuit, parts
 
     @cached_property
     def _whole(self) -> Laid:
@@ -31,19 +33,28 @@ class Wiring:
         return lay_pieces(self._circuit, self._parts)
 
     @property
+    def _scenes(self) -> list[Scene]:
+        return [self._whole.scene, *(each.scene for each in self._laid_pieces)]
+
+    @property
+    def signs(self) -> Markup:
+        """What all the others refer to: it stands on their page, and shows nothing itself."""
+        return signs_of(self._scenes)
+
+    @property
     def picture(self) -> Markup:
         """The whole."""
-        return paint_whole(self._whole, self._circuit, self._parts.job.title, self._key)
+        return paint_whole(self._whole, self._circuit, self._parts.job.title)
 
     @property
     def pieces(self) -> list[Piece]:
         """The pieces in the order of the chain."""
-        return paint_pieces(self._laid_pieces, self._key)
+        return paint_pieces(self._laid_pieces)
 
     @property
     def legend(self) -> Markup:
         """The signs that stand in them."""
-        return wiring_legend([self._whole.scene, *(each.scene for each in self._laid_pieces)])
+        return wiring_legend(self._scenes)
 
     @property
     def fits_paper(self) -> bool:

@@ -60,19 +60,20 @@ class LaidPiece:
     feeds: bool = False
 
 
-def paint_pieces(pieces: Iterable[LaidPiece], key: str) -> list[Piece]:
-    """Return pieces that are laid out, in their order. Their ids begin with `key`."""
+def paint_pieces(pieces: Iterable[LaidPiece]) -> list[Piece]:
+    """Return pieces that are laid out, in their order."""
     return [
-        Piece(laid.step, laid.title, _drawn(laid, identifier("wiring", key, str(at))), laid.feeds)
+        Piece(laid.step, laid.title, _drawn(laid, at), laid.feeds)
         for at, laid in enumerate(pieces, 1)
     ]
 
 
-def _drawn(laid: LaidPiece, key: str) -> Markup:
+def _drawn(laid: LaidPiece, number: int) -> Markup:
     canvas = Canvas()
-    paint(canvas, laid.scene)
+    paint(canvas, laid.scene, f"w{number}")
     told = "; ".join(dict.fromkeys(run.title for run in laid.scene.runs if run.title))
-    return canvas.svg((WIDTH, laid.height), key, laid.title, told or laid.title, "lb-wiring-piece")
+    name = identifier("wiring", str(number))
+    return canvas.svg((WIDTH, laid.height), name, laid.title, told or laid.title, "lb-wiring-piece")
 
 
 def lay_pieces(circuit: Circuit, parts: JobParts) -> list[LaidPiece]:

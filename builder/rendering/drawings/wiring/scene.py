@@ -14,6 +14,7 @@ from builder.model.wire import Wire
 from builder.planning.words import ElementKind, LinkClass
 from builder.rendering.drawings.canvas import Anchor, Box, Point
 from builder.rendering.drawings.lettering import text_width
+from builder.rendering.drawings.wiring.plug_ends import PlugShape
 
 TEXT = 10.5
 """Size of every word but titles: printed on A4 it must not fall under 6.5 pt."""
@@ -118,6 +119,17 @@ class Frame:
     title: str = ""
 
 
+@dataclass(frozen=True, slots=True)
+class Shell:
+    """A plug's housing behind the wires, its top left at a place; `empty` names its cavities that
+    have no wire of the job: the same in every picture of a circuit."""
+
+    unit: str
+    shape: PlugShape
+    at: Point
+    empty: frozenset[str]
+
+
 BADGE_R = 34.0
 
 
@@ -134,7 +146,7 @@ class Scene:
     """One picture being laid out."""
 
     frames: list[Frame] = field(default_factory=list)
-    shapes: list[str] = field(default_factory=list)  # ready markup behind the wires: housings
+    shells: list[Shell] = field(default_factory=list)
     runs: list[Run] = field(default_factory=list)
     marks: list[Mark] = field(default_factory=list)
     parts: list[Part] = field(default_factory=list)

@@ -51,12 +51,12 @@ class Laid:
     height: float
 
 
-def paint_whole(laid: Laid, circuit: Circuit, title: str, key: str) -> Markup:
-    """Return the picture of a circuit that is laid out. Its ids begin with `key`."""
+def paint_whole(laid: Laid, circuit: Circuit, title: str) -> Markup:
+    """Return the picture of a circuit that is laid out."""
     canvas = Canvas()
-    paint(canvas, laid.scene)
+    paint(canvas, laid.scene, "w")
     name = f"wiring of {title}"
-    return canvas.svg((laid.width, laid.height), identifier("wiring", key), name, _told(circuit),
+    return canvas.svg((laid.width, laid.height), identifier("wiring"), name, _told(circuit),
                       "lb-wiring")  # fmt: skip
 
 
