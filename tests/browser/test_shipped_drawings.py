@@ -58,7 +58,8 @@ for (const svg of document.querySelectorAll("svg.lb-drawing:not([aria-hidden])")
         faults.push([name, one.textContent, other.textContent]);
     }
   });
-  for (const one of svg.querySelectorAll("rect, path, circle")) {
+  for (const one of svg.querySelectorAll("rect, path, circle, use")) {
+    if (one.closest("defs")) continue;  // it is seen where it is put
     const box = one.getBoundingClientRect(), slack = 3;
     if (box.left < frame.left - slack || box.right > frame.right + slack
         || box.top < frame.top - slack || box.bottom > frame.bottom + slack)
