@@ -8,7 +8,6 @@ from collections.abc import Callable, Sequence
 
 from builder.findings import Finding, Severity
 
-FORMATS = ("text", "json", "annotations")
 ANNOTATIONS_SHOWN = 10  # what the common forge shows for one step
 
 
@@ -21,7 +20,7 @@ def _plain(word: str, severity: Severity) -> str:
 
 
 def report(findings: Sequence[Finding], records: int, form: str, paint: Paint = _plain) -> str:
-    """Return the whole report in one of `FORMATS`, ending in a newline; only text is painted.
+    """Return the whole report as text, json or annotations, ending in a newline; text is painted.
 
     Raises:
         KeyError: the format is not known.

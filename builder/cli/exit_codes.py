@@ -5,11 +5,12 @@ from __future__ import annotations
 import signal
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 import click
 
-from builder.findings import Finding
+if TYPE_CHECKING:
+    from builder.findings import Finding
 
 REFUSED: Final = 1
 """Refused, or nothing found: nothing was written. Of `check`: something is to be mended."""

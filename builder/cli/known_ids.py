@@ -11,15 +11,14 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
-from click.shell_completion import CompletionItem
-
-from builder.cli.finding_names import FINDING_NAMES
 
 if TYPE_CHECKING:
+    from click.shell_completion import CompletionItem
+
     from builder.book.listed_names import ListedNames
     from builder.model.words import RecordKind
 
-_Completer = Callable[[click.Context, click.Parameter, str], list[CompletionItem]]
+    _Completer = Callable[[click.Context, click.Parameter, str], list[CompletionItem]]
 
 
 def completing(*kinds: RecordKind) -> _Completer:
@@ -45,6 +44,8 @@ def complete_reasons(
     context: click.Context, option: click.Parameter, typed: str
 ) -> list[CompletionItem]:
     """Return the findings, jobs and vehicles that start as typed: whatever `why` is asked of."""
+    from click.shell_completion import CompletionItem
+
     found = [CompletionItem(each) for each in _findings(typed)]
     is_id = typed and typed == typed.lower()  # as every record's is
     return found + (_named(context, typed, ("vehicle", "job")) if is_id else [])
@@ -66,6 +67,8 @@ def _named(
     context: click.Context, typed: str, kinds: tuple[RecordKind, ...]
 ) -> list[CompletionItem]:
     """Return the records of these kinds whose ids start as typed, then those whose old ids do."""
+    from click.shell_completion import CompletionItem
+
     from builder.pipeline.checking.old_names import now_called
 
     names = _names(context, kinds)
@@ -102,5 +105,7 @@ def _mappings(given: object) -> Iterator[dict[str, Any]]:
 
 def _findings(typed: str) -> list[str]:
     """Return the finding ids, or once a small letter is typed their names, that start so."""
+    from builder.cli.finding_names import FINDING_NAMES
+
     named = _starting(FINDING_NAMES.values(), typed) if typed else []
     return _starting(FINDING_NAMES, typed.upper()) or named

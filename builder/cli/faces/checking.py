@@ -13,8 +13,7 @@ from builder.cli.faces.options import (
     no_store_option,
     public_option,
 )
-from builder.cli.forms import Form
-from builder.reporting import FORMATS
+from builder.cli.forms import REPORTS, Form
 
 _OLD_NAME: Final = "github"
 
@@ -36,7 +35,7 @@ class FormatChoice(click.Choice[str]):
 @click.option(
     "--format",
     "form",
-    type=FormatChoice(FORMATS),
+    type=FormatChoice(REPORTS),
     default="text",
     show_default=True,
     help="text for people, json for programs, annotations for remarks on a pull request.",
