@@ -7,7 +7,8 @@ from pathlib import Path
 
 import jsonschema_rs
 
-from builder.rendering.links import BadLink, bad_links, page_links, style_faults
+from builder.rendering.links import BadLink, page_links, style_faults
+from builder.rendering.site_links import SiteLinks, together
 
 
 def check_folder(site: Path) -> list[BadLink]:
@@ -22,14 +23,17 @@ def check_folder(site: Path) -> list[BadLink]:
         for name, path in files.items()
         if name.endswith((".html", ".css"))
     }
-    pages = [page_links(name, text) for name, text in texts.items() if name.endswith(".html")]
+    links = SiteLinks()
+    for name, text in texts.items():
+        if name.endswith(".html"):
+            links.take_in(together([page_links(name, text)]))
     styles = [
         bad
         for name, text in texts.items()
         if name.endswith(".css")
         for bad in style_faults(name, text)
     ]
-    return bad_links(pages, list(files)) + styles
+    return links.bad(files) + styles
 
 
 def plain_cell(cell: str) -> str:

@@ -4,9 +4,7 @@ from __future__ import annotations
 
 import html
 import re
-import sys
-from collections.abc import Callable, Iterable, Iterator, Mapping
-from posixpath import dirname, join, normpath
+from collections.abc import Callable, Iterable
 from typing import NamedTuple
 from urllib.parse import unquote
 
@@ -53,7 +51,7 @@ def page_links(url: str, document: str) -> PageLinks:
     names = _plain(value for attribute, value in found if attribute == b"id")
     targets = _plain(value for attribute, value in found if attribute != b"id")
     inside = {target for target in targets if not _SCHEME.match(target)}
-    own = {target for target in inside if target.startswith("#")}
+    own = {target for target in inside if target.startswith("#") or not target}
     lost = (target for target in own if len(target) > 1 and unquote(target[1:]) not in names)
     doubtful = len(inside) < len(targets) or any(hint in raw for hint in _HINTS)
     foreign = _foreign(document) if doubtful else frozenset()
@@ -61,13 +59,7 @@ def page_links(url: str, document: str) -> PageLinks:
 
 
 def _in_order(words: Iterable[str]) -> tuple[str, ...]:
-    """The words once in memory, however many pages have them: a book has ten thousands."""
-    return tuple(map(sys.intern, sorted(words)))
-
-
-def again(links: PageLinks) -> PageLinks:
-    """Return links that came from another process, or from a row, as they are kept in this one."""
-    return PageLinks(links.url, *map(_in_order, links[1:]))
+    return tuple(sorted(words))
 
 
 def _plain(values: Iterable[bytes]) -> frozenset[str]:
@@ -92,58 +84,6 @@ def _foreign(document: str) -> frozenset[str]:
         and _SCHEME.match(target := html.unescape("".join(values)).strip())
         and not (element.lower() == "a" and target.startswith(_MAY_LEAVE))
     )
-
-
-def bad_links(pages: Iterable[PageLinks], files: Iterable[str]) -> list[BadLink]:
-    """Return every broken or foreign link of `pages`; `files` are all paths of the site."""
-    by_url = {page.url: page for page in pages}
-    known = frozenset(files)
-    places: _Places = {}
-    found = [bad for page in by_url.values() for bad in _bad_of(page, by_url, known, places)]
-    return sorted(found)
-
-
-_Places = dict[tuple[str, str], tuple[str, str | None]]
-"""By folder and target without its fragment: the path it leads to, and what is wrong with it.
-
-Thousands of pages of one folder share most of their targets, so each is worked out once.
-"""
-
-
-def _bad_of(
-    page: PageLinks, pages: Mapping[str, PageLinks], files: frozenset[str], places: _Places
-) -> Iterator[BadLink]:
-    for target in page.foreign:
-        yield BadLink(page.url, target, "leads to another origin or scheme")
-    for target in page.lost:
-        yield BadLink(page.url, target, _NO_FRAGMENT)
-    folder = dirname(page.url)
-    for target in page.targets:
-        path, _, fragment = target.partition("#")
-        key = (folder, path)
-        if key not in places:
-            places[key] = _led_to(page.url, path, files)
-        place, message = places[key]
-        if message is None and fragment:
-            message = _fragment_fault(place, fragment, pages)
-        if message:
-            yield BadLink(page.url, target, message)
-
-
-_NO_FRAGMENT = "names a fragment that is not on that page"
-
-
-def _led_to(url: str, path: str, files: frozenset[str]) -> tuple[str, str | None]:
-    place = normpath(join(dirname(url), unquote(path))) if path else url
-    if place.startswith(("..", "/")):
-        return place, "leads out of the site"
-    return place, None if place in files else "leads to a file that is not there"
-
-
-def _fragment_fault(place: str, fragment: str, pages: Mapping[str, PageLinks]) -> str | None:
-    there = pages.get(place)
-    lost = there is not None and unquote(fragment) not in there.names
-    return _NO_FRAGMENT if lost else None
 
 
 def style_faults(url: str, style: str) -> list[BadLink]:

@@ -40,7 +40,7 @@ from builder.pipeline.site.reference_pages import (
     schema_pages,
     script_files,
 )
-from builder.pipeline.site.site_writer import PinTable, SiteWriter
+from builder.pipeline.site.site_writer import PinTable, SiteWriter, WrittenPages
 from builder.pipeline.site.vehicle_pages import VehicleWork, WrittenVehicle
 from builder.pipeline.site.written_jobs import JobWork, WrittenJob, job_lists, jobs_by_part
 from builder.rendering import offline
@@ -52,6 +52,7 @@ from builder.rendering.pages.health import health_page
 from builder.rendering.pages.left_out import LeftOut, left_out_pages
 from builder.rendering.pages.sections import section_pages
 from builder.rendering.shell import dated_files
+from builder.rendering.site_links import together
 from builder.rendering.writing import WrittenFile, fresh_site, make_folders
 
 
@@ -141,6 +142,10 @@ def _work(writer: SiteWriter, info: BuildInfo, checked: CheckedBook) -> VehicleW
     return VehicleWork(writer, info, checked.shelf, gate, _by_file(checked), jobs, private)
 
 
+_TAKEN_IN = WrittenPages([], together([]))
+"""In the place of pages that the writer remembers by now."""
+
+
 def _write_vehicles(
     pages: KeptPages, checked: CheckedBook, progress: Progress
 ) -> list[WrittenVehicle]:
@@ -159,7 +164,7 @@ def _write_vehicles(
             writer.remember(vehicle.pages)
             writer.take_in(vehicle.data_files)
             photos.update((photo.url, photo) for photo in vehicle.photos)
-            found.append(vehicle._replace(pages=[], data_files=[], pin_lines=""))
+            found.append(vehicle._replace(pages=_TAKEN_IN, data_files=[], pin_lines=""))
     if failed:
         raise OwnFaultsError(failed)
     writer.take_in([table.written, *photos.values()])
@@ -168,7 +173,7 @@ def _write_vehicles(
 
 def _write_jobs(kept: KeptPages, checked: CheckedBook, vehicles: VehicleWork) -> list[WrittenJob]:
     """Write every job whose names lead somewhere; its vehicle is written."""
-    cars, of_book = cars_by_id(checked.book), OfBook.of(checked.book, kept.writer.links)
+    cars, of_book = cars_by_id(checked.book), OfBook.of(checked.book, kept.writer.links.names)
     checked = replace(checked, shelf=replace(checked.shelf, as_of=checked.book.as_of or None))
     work = JobWork(kept.writer, vehicles.info, checked, vehicles.gate, cars, of_book)
     return written_jobs(checked.kept, work, [job.file for job in checked.jobs if job.pack != ""])
@@ -186,7 +191,7 @@ def _write_the_rest(
     pages = list(map(info.marked, _pages(checked, info, written, jobs)))
     writer.write_pages(pages)
     pages += kept.fixed("rules, cards and schemas", partial(_fixed_pages, checked))
-    pages += [page.found_by for job in jobs for page in job.pages]
+    pages += [page for job in jobs for page in job.pages.found_by]
     writer.write_files([(PAGES_URL, find_pages_script(pages, writer.shell.files))])
     writer.write_files(dated_files(writer.shell.files, info.as_of))
     writer.write_files(script_files(checked, [vehicle.entry for vehicle in written]))

@@ -6,29 +6,33 @@ book since, and with it the page that the job's sheets led to.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import partial
 from posixpath import basename, dirname, join, normpath
 from urllib.parse import unquote
 
 from builder.book import FOLDERS, Book, Name
-from builder.rendering.links import PageLinks, without_links
+from builder.rendering.links import without_links
 from builder.rendering.page import Page
+from builder.rendering.site_links import lacks_name
 
 
 @dataclass(frozen=True, slots=True)
 class OfBook:
-    """What of a book a page can lead to: its records, and the names on the pages of its cars."""
+    """What of a book a page can lead to: its records, and the names on the pages of its cars.
+
+    `names` are by the URL of a page, with spaces between, as `site_links` has them.
+    """
 
     records: Mapping[Name, bool]
-    names: Mapping[str, Sequence[str]]
+    names: Mapping[str, str]
 
     @classmethod
-    def of(cls, book: Book, written: Iterable[PageLinks]) -> OfBook:
-        """Return that of a book; `written` are the pages of vehicles."""
+    def of(cls, book: Book, names: Mapping[str, str]) -> OfBook:
+        """Return that of a book; `names` are those on the pages of vehicles."""
         records = {(file.kind, file.path.stem): True for file in book.files()}
-        return cls(records, {page.url: page.names for page in written})
+        return cls(records, names)
 
     def lacks(self, folder: str, target: str) -> bool:
         """Whether a link from a page in a folder leads to a record or a pin that is gone."""
@@ -39,7 +43,7 @@ class OfBook:
             return False
         if (kind, basename(url).removesuffix(".html")) not in self.records:
             return True
-        return bool(fragment and url in self.names and unquote(fragment) not in self.names[url])
+        return bool(fragment and url in self.names and lacks_name(self.names[url], fragment))
 
 
 def without_gone(pages: Iterable[Page], book: OfBook) -> Iterator[Page]:

@@ -52,7 +52,7 @@ def written_jobs(kept: Kept, work: JobWork, files: Sequence[RecordFile]) -> list
         raise OwnFaultsError(failed)
     written = [each for each in found if isinstance(each, WrittenJob)]
     for job in written:
-        work.writer.remember(each.page for each in job.pages)
+        work.writer.remember(job.pages.pages)
         work.writer.take_in([job.data_file])
     return written
 

@@ -29,7 +29,7 @@ from builder.pipeline.site.page_sources import (
     undated,
 )
 from builder.pipeline.site.photo_files import take_over_photos
-from builder.pipeline.site.site_writer import ListedPage
+from builder.pipeline.site.site_writer import ListedPages
 from builder.pipeline.site.vehicle_pages import VehicleWork, WrittenVehicle, write_vehicle
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.templates import warm
@@ -39,7 +39,7 @@ _AT_ONCE = 1000
 """So many vehicles are looked up and written before any is handed on: memory does not grow."""
 
 
-_vehicle, _listed = reader_of(WrittenVehicle), reader_of(tuple[ListedPage, ...])
+_vehicle, _listed = reader_of(WrittenVehicle), reader_of(ListedPages)
 
 
 class KeptPages:
@@ -72,17 +72,14 @@ class KeptPages:
         """
         key = self._kept.key(name, self._state) if self._kept.is_on else ""
         rows = self._kept.find([key]) if key else {}
-        found = _listed(json.loads(rows[key][0])) if key in rows else ()
-        if found and self.writer.take_over([each.page for each in found]):
-            return [each.found_by for each in found]
+        found: ListedPages | None = _listed(json.loads(rows[key][0])) if key in rows else None
+        if found is not None and self.writer.take_over(found.pages):
+            return found.found_by
         info = undated(self._work.info)
-        pages = [info.marked(page) for page in make(info)]
-        written = self.writer.write_pages(pages)
+        written = self.writer.write_pages(map(info.marked, make(info)))
         if key:
-            told = zip(written, pages, strict=True)
-            listed = [ListedPage(each, page.title, page.description) for each, page in told]
-            self._kept.keep(key, (), as_line(as_plain(listed)))
-        return pages
+            self._kept.keep(key, (), as_line(as_plain(written)))
+        return written.found_by
 
     def _write(
         self, files: Sequence[RecordFile], progress: Progress

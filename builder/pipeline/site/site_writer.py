@@ -7,7 +7,7 @@ again.
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from hashlib import sha256
 from pathlib import Path
@@ -15,10 +15,11 @@ from types import TracebackType
 from typing import NamedTuple
 
 from builder.rendering import pins_csv
-from builder.rendering.links import BadLink, PageLinks, again, bad_links, page_links, style_faults
+from builder.rendering.links import BadLink, PageLinks, page_links, style_faults
 from builder.rendering.missing import from_root
 from builder.rendering.page import Page
 from builder.rendering.shell import Shell
+from builder.rendering.site_links import LinkedPages, SiteLinks, together
 from builder.rendering.standing_site import NO_SITE, StandingSite
 from builder.rendering.writing import (
     AddressTakenError,
@@ -30,24 +31,24 @@ from builder.rendering.writing import (
 )
 
 
-class WrittenPage(NamedTuple):
-    """A page as it was written: its file and its links."""
+class WrittenPages(NamedTuple):
+    """Pages that were written together: their files and their links."""
 
-    file: WrittenFile
-    links: PageLinks
+    files: list[WrittenFile]
+    links: LinkedPages
 
 
-class ListedPage(NamedTuple):
-    """A page as it was written, and by which words it is found."""
+class ListedPages(NamedTuple):
+    """The same, with the title and the description that each is found by."""
 
-    page: WrittenPage
-    title: str
-    description: str
+    pages: WrittenPages
+    words: list[tuple[str, str]]
 
     @property
-    def found_by(self) -> Page:
-        """The page without its body, for who asks for title and address."""
-        return Page(self.page.file.url, self.title, self.description, "")
+    def found_by(self) -> list[Page]:
+        """The pages without their bodies, for who asks for titles and addresses."""
+        named = zip(self.pages.files, self.words, strict=True)
+        return [Page(file.url, *words, "") for file, words in named]
 
 
 @dataclass(slots=True)
@@ -58,7 +59,7 @@ class SiteWriter:
     shell: Shell
     standing: StandingSite = NO_SITE  # what it has of the new site is taken over
     files: list[WrittenFile] = field(default_factory=list)
-    links: list[PageLinks] = field(default_factory=list)
+    links: SiteLinks = field(default_factory=SiteLinks)
     style_faults: list[BadLink] = field(default_factory=list)
     _taken: set[str] = field(default_factory=set)
 
@@ -75,15 +76,19 @@ class SiteWriter:
             self._taken.add(address)
             self.files.append(file)
 
-    def written(self, page: Page) -> WrittenPage:
-        """Write one page, whose folder exists; the caller remembers it."""
-        document = self.shell.pour(page)
-        file = self.written_text(page.url, document)
-        return WrittenPage(file, page_links(page.url, document))
+    def written(self, pages: Iterable[Page]) -> WrittenPages:
+        """Write pages, whose folders exist; the caller remembers them."""
+        done = [self._written(page) for page in pages]
+        return WrittenPages([file for file, _ in done], together([links for _, links in done]))
 
-    def listed(self, page: Page) -> ListedPage:
-        """Write one page as `written` does, and say by which words it is found."""
-        return ListedPage(self.written(page), page.title, page.description)
+    def _written(self, page: Page) -> tuple[WrittenFile, PageLinks]:
+        document = self.shell.pour(page)
+        return self.written_text(page.url, document), page_links(page.url, document)
+
+    def listed(self, pages: Iterable[Page]) -> ListedPages:
+        """Write pages as `written` does, and say by which words each is found."""
+        listed = list(pages)
+        return ListedPages(self.written(listed), [(p.title, p.description) for p in listed])
 
     def written_text(self, url: str, text: str) -> WrittenFile:
         """Write one file whose folder exists; the caller takes it in."""
@@ -93,24 +98,23 @@ class SiteWriter:
         """Take one file over from the site that stands, where it has the same."""
         return self.standing.take([file], self.folder)
 
-    def remember(self, pages: Iterable[WrittenPage]) -> None:
+    def remember(self, pages: WrittenPages) -> None:
         """Take in pages that a worker wrote."""
-        for page in pages:
-            self.take_in([page.file])
-            self.links.append(again(page.links))
+        self.take_in(pages.files)
+        self.links.take_in(pages.links)
 
-    def write_pages(self, pages: Iterable[Page]) -> list[WrittenPage]:
+    def write_pages(self, pages: Iterable[Page]) -> ListedPages:
         """Write pages and remember them."""
         listed = list(pages)
         make_folders(self.folder, (page.url for page in listed))
-        written = [self.written(page) for page in listed]
-        self.remember(written)
+        written = self.listed(listed)
+        self.remember(written.pages)
         return written
 
-    def take_over(self, pages: Sequence[WrittenPage]) -> bool:
+    def take_over(self, pages: WrittenPages) -> bool:
         """Remember pages that the site which stands has; False when it does not have them all."""
-        make_folders(self.folder, (page.file.url for page in pages))
-        there = self.standing.take((page.file for page in pages), self.folder)
+        make_folders(self.folder, (file.url for file in pages.files))
+        there = self.standing.take(pages.files, self.folder)
         if there:
             self.remember(pages)
         return there
@@ -119,7 +123,7 @@ class SiteWriter:
         """Write the page for addresses that lead nowhere; its links are checked as if at home."""
         document = self.shell.pour(page)
         file = self.written_text(page.url, from_root(document, site_address))
-        self.remember([WrittenPage(file, page_links(page.url, document))])
+        self.remember(WrittenPages([file], together([page_links(page.url, document)])))
 
     def write_files(self, files: Iterable[tuple[str, bytes]]) -> None:
         """Write files given as (relative path, content); pages and styles among them are read."""
@@ -127,18 +131,18 @@ class SiteWriter:
         self.take_in(write_files(self.folder, listed, self.is_taken))
         for url, content in listed:
             if url.endswith(".html"):
-                self.links.append(page_links(url, content.decode()))
+                self.links.take_in(together([page_links(url, content.decode())]))
             elif url.endswith(".css"):
                 self.style_faults += style_faults(url, content.decode())
 
     @property
     def pages(self) -> int:
         """How many pages the site has by now."""
-        return len(self.links)
+        return self.links.pages
 
     def broken_links(self) -> list[BadLink]:
         """Every link of the site that must not be published."""
-        return bad_links(self.links, (file.url for file in self.files)) + self.style_faults
+        return self.links.bad(file.url for file in self.files) + self.style_faults
 
 
 class PinTable:

@@ -24,7 +24,7 @@ from builder.pipeline.checking.proofs import known_grades
 from builder.pipeline.checking.records import ReadRecord, as_counted, read_record
 from builder.pipeline.site.open_data import DataRecord, data_record, data_text
 from builder.pipeline.site.photo_files import write_photos
-from builder.pipeline.site.site_writer import SiteWriter, WrittenPage
+from builder.pipeline.site.site_writer import SiteWriter, WrittenPages
 from builder.planning.plan import Plan
 from builder.planning.plan_json import plan_as_json
 from builder.proof.pin_proof import PinProof, prove
@@ -46,7 +46,7 @@ class WrittenVehicle(NamedTuple):
     entry: Entry
     plans: list[tuple[str, Used]]  # converter id, where the plan's page is
     health: Health
-    pages: list[WrittenPage]
+    pages: WrittenPages
     data_files: list[WrittenFile]
     records: list[DataRecord]  # of the vehicle and its visits
     pin_lines: str  # rows of the table of all pins
@@ -55,7 +55,7 @@ class WrittenVehicle(NamedTuple):
     @property
     def files(self) -> list[WrittenFile]:
         """All files of this vehicle."""
-        return [*(page.file for page in self.pages), *self.data_files]
+        return [*self.pages.files, *self.data_files]
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +108,7 @@ def _write(work: VehicleWork, file: RecordFile) -> WrittenVehicle | Finding:
         finder_entry(vehicle, proofs, file.is_private, [p.converter for p in plans]),
         [(p.converter, Used(plan_url(p.vehicle, p.converter), vehicle.title)) for p in plans],
         health_of(vehicle, proofs, wanted_of(vehicle, proofs, plans, defaults)),
-        [work.writer.written(work.info.marked(page)) for page in pages],
+        work.writer.written(map(work.info.marked, pages)),
         [_write_data(work, own, vehicle, proofs, plain), *(_write_visit(work, v) for v in visits)],
         [data_record(each) for each in (own, *visits)],
         pin_lines(vehicle, own.digest, proofs),

@@ -16,7 +16,7 @@ from builder.pipeline.checking.own_fault import own_fault
 from builder.pipeline.site.gone_records import OfBook, without_gone
 from builder.pipeline.site.job_pages import job_data, pages_of_job
 from builder.pipeline.site.open_data import DataRecord
-from builder.pipeline.site.site_writer import ListedPage, SiteWriter
+from builder.pipeline.site.site_writer import ListedPages, SiteWriter
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.jobs_list import job_entry, jobs_index
 from builder.rendering.pages.lists import Entry
@@ -34,13 +34,13 @@ class WrittenJob(NamedTuple):
     parts: list[str]  # ids of its amplifiers and cables, each once
     used: Used
     record: DataRecord
-    pages: list[ListedPage]
+    pages: ListedPages
     data_file: WrittenFile
 
     @property
     def files(self) -> list[WrittenFile]:
         """All files of this job."""
-        return [*(each.page.file for each in self.pages), self.data_file]
+        return [*self.pages.pages.files, self.data_file]
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +83,7 @@ def _written(work: JobWork, made: MadePack) -> WrittenJob:
         list(dict.fromkeys(_part_ids(made))),
         Used(job_url(job.id), job.title),
         DataRecord(job.id, "job", job.title, made.record_sha256, job.data),
-        [work.writer.listed(work.info.marked(page)) for page in pages],
+        work.writer.listed(map(work.info.marked, pages)),
         work.writer.written_text(*job_data(made, work.info)),
     )
 

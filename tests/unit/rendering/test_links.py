@@ -7,14 +7,21 @@ from pathlib import Path
 import pytest
 from site_folder import check_folder
 
-from builder.rendering.links import BadLink, bad_links, page_links, style_faults
+from builder.rendering.links import BadLink, page_links, style_faults
+from builder.rendering.site_links import SiteLinks, together
 
 FILES = ["index.html", "vehicles/a.html", "vehicles/b.html", "assets/x.css"]
 
 
 def check(body: str, url: str = "vehicles/a.html") -> list[BadLink]:
+    """The bad links of a page beside another: the same, whether both are written together."""
     pages = [page_links(url, body), page_links("vehicles/b.html", '<p id="pin-A-1">x</p>')]
-    return bad_links(pages, FILES)
+    apart, joined = SiteLinks(), SiteLinks()
+    for page in pages:
+        apart.take_in(together([page]))
+    joined.take_in(together(pages))
+    assert apart.bad(FILES) == joined.bad(FILES) and apart.pages == joined.pages == 2
+    return joined.bad(FILES)
 
 
 @pytest.mark.parametrize(
@@ -56,6 +63,18 @@ def test_good_links_pass(body: str) -> None:
 )
 def test_bad_links_are_caught(body: str, message: str) -> None:
     assert [bad.message for bad in check(body)] == [message]
+
+
+def test_what_several_pages_ask_for_is_kept_once() -> None:
+    pages = [page_links(f"plans/{n}.html", '<a href="../gone.html">x</a>') for n in "abc"]
+    assert list(together(pages).asked) == [("plans/a.html", ("../gone.html",))]
+
+
+def test_a_target_counts_in_each_folder_anew() -> None:
+    links = SiteLinks()
+    body = '<a href="b.html">x</a>'
+    links.take_in(together([page_links(f"{n}/a.html", body) for n in ("vehicles", "plans")]))
+    assert [bad.page for bad in links.bad(FILES)] == ["plans/a.html"]
 
 
 def test_style_sheets_may_not_ask_another_origin() -> None:
