@@ -34,7 +34,7 @@ def together(pages: Sequence[PageLinks]) -> LinkedPages:
     names = {page.url: " ".join(page.names) for page in pages}
     bad = [fault for page in pages for fault in _faults_alone(page)]
     asked, seen = [], set[tuple[str, str]]()
-    for page in pages:
+    for page in sorted(pages):
         folder, leaving = dirname(page.url), []
         for target in page.targets:
             if (folder, target) in seen:
@@ -83,7 +83,8 @@ class SiteLinks:
         for url, targets in pages.asked:
             folder = dirname(url)
             for target in targets:
-                self._asked.setdefault((folder, target), url)
+                known = self._asked.get((folder, target), url)
+                self._asked[folder, target] = min(known, url)
 
     @property
     def pages(self) -> int:
@@ -98,7 +99,7 @@ class SiteLinks:
     def bad(self, files: Iterable[str]) -> list[BadLink]:
         """Return every link that must not be published; `files` are all paths of the site.
 
-        Of a target that several pages of a folder have, one page is named.
+        Of a target that several pages of a folder have, the first in order is named.
         """
         return sorted((*self._bad, *self._lost(frozenset(files))))
 

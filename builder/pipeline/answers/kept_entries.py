@@ -14,7 +14,7 @@ from builder.model.book import Shelf
 from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
 from builder.pipeline.answers.book_parts import part_records
-from builder.pipeline.checking.asked import Answer, Ask
+from builder.pipeline.checking.asked import Answers, Ask
 from builder.pipeline.checking.kept import Kept, as_line, words_of_file
 from builder.pipeline.checking.records import as_counted, read_record
 from builder.pipeline.checking.shelf import Shelves, counting_shelf
@@ -40,7 +40,7 @@ def finder_entries(book: Book) -> list[Entry]:
     if lines := kept.find([key]).get(key):
         return [_entry(plain) for plain in json.loads(lines[0])]
     entries = _sorted(_made(book, shelf, kept))
-    kept.keep(key, (), as_line([as_plain(each) for each in entries]))
+    kept.keep(key, {}, as_line([as_plain(each) for each in entries]))
     kept.write()
     return entries
 
@@ -84,7 +84,7 @@ def _made(book: Book, shelf: Shelf, kept: Kept) -> Iterator[Entry | None]:
     yield from (_entry(json.loads(lines[0])) for lines in rows.values())
 
 
-def _noted(kept: Kept, file: RecordFile) -> tuple[Entry | None, tuple[Answer, ...]]:
+def _noted(kept: Kept, file: RecordFile) -> tuple[Entry | None, Answers]:
     """A vehicle's entry, and what was asked for it."""
     asks: list[Ask] = []
     one = _entry_of(kept.noted_shelves(asks.append).book, file)

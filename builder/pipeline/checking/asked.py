@@ -6,6 +6,7 @@ walk through all of them. So nothing has to be declared by hand, and nothing can
 
 from __future__ import annotations
 
+import json
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence, Set
 from dataclasses import fields, replace
 from typing import Any
@@ -16,8 +17,8 @@ from builder.store import sum_of
 
 Ask = tuple[str, ...]
 """The source that was asked, and the name that it was asked for; without a name for all of it."""
-Answer = tuple[Ask, str]
-"""A question with the digest of what it was answered, "" for nothing."""
+Answers = Mapping[str, str]
+"""By a question, written as a JSON list, the digest of what it was answered, "" for nothing."""
 Note = Callable[[Ask], None]
 
 _NO_SOURCE = "no such source"
@@ -109,7 +110,7 @@ class Sources:
     def __init__(self) -> None:
         self._sources: dict[str, Mapping[Any, Any]] = {}
         self._shelves: dict[str, Shelf] = {}
-        self._digests: dict[Ask, str] = {}
+        self._digests: dict[str, str] = {}
 
     def add(self, source: str, answers: Mapping[Any, Any]) -> None:
         """Let a source be asked for these."""
@@ -142,18 +143,21 @@ class Sources:
         """Return the names that a source answers for, in a set that tells what is asked of it."""
         return _NotedIds(self.noted(source, note))
 
-    def answered(self, asks: Iterable[Ask]) -> tuple[Answer, ...]:
+    def answered(self, asks: Iterable[Ask]) -> dict[str, str]:
         """Return what was asked with the digests of the answers."""
-        return tuple((ask, self._digest(ask)) for ask in dict.fromkeys(asks))
+        return {said: self._digest(said) for said in map(_said, dict.fromkeys(asks))}
 
-    def still(self, answers: Iterable[Sequence[Any]]) -> bool:
+    def still(self, answers: Answers) -> bool:
         """Whether all of these answers would be given today."""
-        return all(self._digest(tuple(ask)) == digest for ask, digest in answers)
+        known = self._digests
+        return all(
+            (known.get(ask) or self._digest(ask)) == digest for ask, digest in answers.items()
+        )
 
-    def _digest(self, ask: Ask) -> str:
-        known = self._digests.get(ask)
+    def _digest(self, said: str) -> str:
+        known = self._digests.get(said)
         if known is None:
-            known = self._digests[ask] = self._worked_out(*ask)
+            known = self._digests[said] = self._worked_out(*json.loads(said))
         return known
 
     def _worked_out(self, source: str, *name: str) -> str:
@@ -161,7 +165,7 @@ class Sources:
         if answers is None:
             return _NO_SOURCE
         if not name:
-            return sum_of(f"{each} {self._digest(_ask(source, each))}" for each in answers)
+            return sum_of(f"{each} {self._digest(_said(_ask(source, each)))}" for each in answers)
         try:
             return sum_of((repr(answers[name[0] if len(name) == 1 else name]),))
         except KeyError:
@@ -170,6 +174,10 @@ class Sources:
 
 _NAMED = tuple(each.name for each in fields(Shelf) if "Mapping" in str(each.type))
 """The fields of a shelf that hold something by name."""
+
+
+def _said(ask: Ask) -> str:
+    return json.dumps(ask)
 
 
 def _ask(source: str, name: object) -> Ask:

@@ -12,7 +12,7 @@ from typing import Any
 
 from builder.book import Book, RecordFile
 from builder.findings import Finding
-from builder.pipeline.checking.asked import Answer, Ask, Note, Sources
+from builder.pipeline.checking.asked import Answers, Note, Sources
 from builder.pipeline.checking.own_fault import OWN_FAULT
 from builder.pipeline.checking.shelf import Shelves
 from builder.store import as_plain, reader_of, sum_of, tool_state
@@ -20,7 +20,8 @@ from builder.store import as_plain, reader_of, sum_of, tool_state
 BOOK, EXAMPLES, PUBLIC = "book", "examples", "public"
 """The shelves of a book by the names that they are asked by."""
 
-_PHOTOS = ".photos"
+_PHOTOS = ".photos\""
+"""What a question for a photo has in it; one that looks so and is none does no harm."""
 _WRITTEN_AT_ONCE = 500
 """Rows; each time takes some milliseconds."""
 
@@ -36,7 +37,7 @@ class Kept:
         self._new: dict[str, bytes] = {}
         self.looked_at_anew = 0
         self.sources = Sources()
-        self.photos: dict[Ask, str] = {}  # what checks rest on beside records, with its digest
+        self.photos: dict[str, str] = {}  # what checks rest on beside records, with its digest
         if self.is_on:
             self._state = sum_of(_state_of(book, shelves))
             self.sources.add_shelf(BOOK, shelves.book)
@@ -70,15 +71,15 @@ class Kept:
                 found[key] = lines
         return found
 
-    def keep(self, key: str, asks: Sequence[Answer], *lines: bytes) -> None:
+    def keep(self, key: str, asks: Answers, *lines: bytes) -> None:
         """Keep lines under a key, with what was asked for them."""
         self._note_photos(asks)
         self._new[key] = b"\n".join((as_line(asks), *lines))
         if len(self._new) >= _WRITTEN_AT_ONCE:  # a check that is ended midway was not in vain
             self.write()
 
-    def _note_photos(self, answers: Iterable[Sequence[Any]]) -> None:
-        self.photos |= {tuple(ask): sum for ask, sum in answers if ask[0].endswith(_PHOTOS)}
+    def _note_photos(self, answers: Answers) -> None:
+        self.photos |= {ask: told for ask, told in answers.items() if _PHOTOS in ask}
 
     def write(self) -> None:
         """Put what is new into the store."""

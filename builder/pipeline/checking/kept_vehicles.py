@@ -11,7 +11,7 @@ from functools import partial
 from builder.book import RecordFile
 from builder.model.summary import VehicleSummary
 from builder.pipeline.checking.acceptance import PlacedAcceptance
-from builder.pipeline.checking.asked import Answer, Ask
+from builder.pipeline.checking.asked import Answers, Ask
 from builder.pipeline.checking.checked_vehicle import CheckedVehicle, check_vehicle
 from builder.pipeline.checking.kept import (
     Kept,
@@ -57,14 +57,14 @@ def check_vehicles(
     return [known[file.path] for file in files]
 
 
-def _noted(kept: Kept, file: RecordFile) -> tuple[CheckedVehicle, tuple[Answer, ...]]:
+def _noted(kept: Kept, file: RecordFile) -> tuple[CheckedVehicle, Answers]:
     """A vehicle checked, and what was asked for that."""
     asks: list[Ask] = []
     one = check_vehicle(kept.noted_shelves(asks.append), file)
     return one, kept.sources.answered(asks)
 
 
-def _keep(kept: Kept, key: str, one: CheckedVehicle, answers: Sequence[Answer]) -> CheckedVehicle:
+def _keep(kept: Kept, key: str, one: CheckedVehicle, answers: Answers) -> CheckedVehicle:
     summary = as_plain(one.summary)
     if summary:
         summary[_FILE_IN_SUMMARY] = ""

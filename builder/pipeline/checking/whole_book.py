@@ -71,7 +71,7 @@ def all_vehicles(
     found = faults_in_book(checked, shelves.book, kept)
     newest = max((one.newest for one in checked), default="")
     if kept.is_on and not found.broken and not any(is_own_fault(c.findings) for c in checked):
-        kept.keep(_key(book, kept), (), as_line([newest, plain_faults(found.of)]))
+        kept.keep(_key(book, kept), {}, as_line([newest, plain_faults(found.of)]))
     return CheckedVehicles(checked, found, newest)
 
 

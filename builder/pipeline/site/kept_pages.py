@@ -78,7 +78,7 @@ class KeptPages:
         info = undated(self._work.info)
         written = self.writer.write_pages(map(info.marked, make(info)))
         if key:
-            self._kept.keep(key, (), as_line(as_plain(written)))
+            self._kept.keep(key, {}, as_line(as_plain(written)))
         return written.found_by
 
     def _write(

@@ -42,7 +42,7 @@ def kept_shell(kept: Kept, site_name: str, imprint: str, defaults: HouseDefaults
     if key in rows:
         return shell_of(_theme(json.loads(rows[key][0])), imprint)
     theme = build_theme(site_name, imprint, defaults)
-    kept.keep(key, (), as_line(as_plain(theme)))
+    kept.keep(key, {}, as_line(as_plain(theme)))
     return shell_of(theme, imprint)
 
 
@@ -87,7 +87,7 @@ def note_site(
     """Note how the files of a site that has its place stand on the disk, if they still do."""
     settled = settled_files(place_of(output), files) if kept.is_on else None
     if settled is not None:
-        kept.keep(_key_of(output), (), as_line([state, pages, settled]))
+        kept.keep(_key_of(output), {}, as_line([state, pages, settled]))
     kept.write()
 
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 from typing import TypeVar
 
 from builder.findings import Finding
-from builder.pipeline.checking.asked import Answer, Ask, Note, Sources
+from builder.pipeline.checking.asked import Answers, Ask, Note, Sources
 from builder.pipeline.checking.gate import Gate
 from builder.pipeline.checking.kept import Kept, as_line
 from builder.rendering.page import BuildInfo
@@ -16,7 +16,7 @@ from builder.rendering.shell import Shell
 from builder.store import NotPlainError, as_plain, site_state, sum_of
 
 Written = TypeVar("Written")
-Noted = tuple[Written, tuple[Answer, ...], bytes]
+Noted = tuple[Written, Answers, bytes]
 """What was written of a record, what was asked for that, and its line in the store, empty for what
 is not kept."""
 
