@@ -34,13 +34,15 @@ def opened(
 ) -> Book:
     """Return the book a command was given, or the one where it stands; exit 2 without one.
 
-    `since` is the same book, opened before. With `stored`, what was worked out before counts.
+    `since` is the same book, opened before, by a process that opens it again and again. With
+    `stored`, what was worked out before counts.
     With `late`, a file that stands as it did when it was looked at before is read only when what is
     in it is asked for.
     """
     place = folder or book_here()
     try:
-        store = store_of(place) if stored else NO_STORE
+        known = since.store if since else store_of(place)
+        store = known if stored else NO_STORE
         looks = Looks(store, place) if late and store.is_kept else None
         book = open_book(place, public, since, looks=looks)
         return replace(book, as_of=as_of, store=store)

@@ -15,6 +15,8 @@ from threading import Condition
 from typing import NamedTuple
 from urllib.parse import unquote, urlsplit
 
+from builder.rendering.pages.left_out import URL as LEFT_OUT_URL
+
 SCRIPT_URL = "/-live/page.js"
 NEWS_URL = "/-live/news"
 _LOOKS_EVERY_S = 5.0
@@ -39,6 +41,22 @@ SCRIPT = b"""// Of loombook serve alone: loads a page again when its address is 
   listen();
 })();
 """
+
+
+_BODY = b'<div id="content" tabindex="-1">\n'
+_LEFT_OUT_MARK = (
+    '<p class="private-mark"><strong>Not the whole book.</strong> Records that do not pass the '
+    f'check are <a href="/{LEFT_OUT_URL}">left out until they are mended</a>.</p>\n'
+).encode()
+
+
+def marked(page: bytes) -> bytes:
+    """Return a page of a site that leaves records out, saying so above everything else.
+
+    Only this machine shows such a site: its files are those of the whole one, so that a record
+    which does not stand for a while makes no other page anew.
+    """
+    return page.replace(_BODY, _BODY + _LEFT_OUT_MARK, 1)
 
 
 class LivePage(NamedTuple):

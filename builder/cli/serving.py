@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 from threading import Thread
 
@@ -19,8 +20,9 @@ from builder.cli.building import UNBUILT, unbuilt_words
 from builder.cli.site_server import SiteServer
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.own_fault import OwnFaultsError, own_words
-from builder.pipeline.site.building import build_site
+from builder.pipeline.site.building import patch_site
 from builder.pipeline.site.part_in_order import StandingPart, standing_part
+from builder.rendering.patched_site import PatchedSite
 from builder.reporting import finding_text
 from builder.unfinished import work_folder
 
@@ -38,6 +40,7 @@ def serve(book: Path | None, port: int, public: bool) -> None:
         return opened(book, public, since=since)
 
     first = open_again(None)
+    first = replace(first, store=first.store.remembering)
     with work_folder() as folder:
         server = _server(folder / "site", port)
         showing = Showing(folder / "site", server, open_again)
@@ -66,7 +69,7 @@ def _watch(showing: Showing) -> None:
         begun = time.monotonic()
         settled = showing.look_again()
         took_s = time.monotonic() - begun
-        time.sleep(max(USUAL_S if settled else SOON_S, REST_TO_WORK * took_s))
+        time.sleep(max(USUAL_S, REST_TO_WORK * took_s) if settled else SOON_S)
 
 
 class Showing:
@@ -79,7 +82,7 @@ class Showing:
     def __init__(
         self, site: Path, server: SiteServer, open_again: Callable[[Book | None], Book]
     ) -> None:
-        self._site, self._server, self._open_again = site, server, open_again
+        self._site, self._server, self._open_again = PatchedSite(site), server, open_again
         self._book: Book | None = None
         self._shown = self._seen = ""  # digests of the book: of what is shown, of the last look
         self._unsettled = 0
@@ -130,7 +133,7 @@ class Showing:
 
     def _build_part(self, part: StandingPart) -> None:
         try:
-            built = build_site(part.checked, self._site, left_out=part.left_out)
+            built = patch_site(part.checked, self._site, part.left_out)
         except OwnFaultsError as error:  # found only while pages were written
             self._withdraw("\n".join(unbuilt_words(error)))
             rest = standing_part(part.checked, error.findings)

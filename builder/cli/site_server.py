@@ -28,10 +28,12 @@ from builder.cli.live_pages import (
     LivePage,
     News,
     asked_page,
+    marked,
     send_news,
 )
 from builder.rendering.offline import WORKER_URL
 from builder.rendering.page_policy import HEADERS
+from builder.rendering.pages.left_out import URL as LEFT_OUT_URL
 
 OWN_NAMES = ("127.0.0.1", "localhost", "[::1]")
 """What this machine calls itself. Only the first is listened at; a tunnel may bring the others."""
@@ -118,7 +120,9 @@ class SiteHandler(SimpleHTTPRequestHandler):
         place = self._place_of(path)
         with suppress(OSError):
             if place is not None:
-                return LivePage(HTTPStatus.OK, place.read_bytes())
+                text = place.read_bytes()
+                whole = not (Path(self.directory) / LEFT_OUT_URL).exists()
+                return LivePage(HTTPStatus.OK, text if whole else marked(text))
         return LivePage(HTTPStatus.NOT_FOUND, _NOTHING)
 
     def _place_of(self, path: str) -> Path | None:

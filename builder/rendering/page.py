@@ -12,10 +12,6 @@ PRIVATE_MARK = (
     "a public site does not have this page.</p>\n"
 )
 BORROWED_MARK = '<p class="borrowed-mark">{words} Corrections go there. Terms: {terms}.</p>\n'
-LEFT_OUT_MARK = (
-    '<p class="private-mark"><strong>Not the whole book.</strong> Records that do not pass the '
-    'check are <a href="{up}left-out.html">left out until they are mended</a>.</p>\n'
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +48,7 @@ class BuildInfo:
     `report_address` is the template of the address that corrections go to, or "". `private` holds
     the URLs of the pages that a public site does not have, `borrowed` from where the record of a
     page comes, by URL, that another book keeps. `data_licence` says under which terms
-    others may use the records. `incomplete` says that records are left out which do not stand.
+    others may use the records.
     """
 
     site_name: str
@@ -63,18 +59,15 @@ class BuildInfo:
     private: Set[str] = frozenset()
     borrowed: Mapping[str, Borrowed] = field(default_factory=dict)
     data_licence: str = "not stated: ask whoever keeps this book"
-    incomplete: bool = False
 
     def address_of(self, url: str) -> str:
         """Return the full address of a page of the site, or "" when the site has none."""
         return f"{self.site_address.rstrip('/')}/{url}" if self.site_address else ""
 
     def marked(self, page: Page) -> Page:
-        """Return the page, with marks above everything else: private, not the whole book."""
+        """Return the page, with marks above everything else: private, borrowed."""
         marks = PRIVATE_MARK if page.url in self.private else ""
         if page.url in self.borrowed:
             words, terms = map(escape, self.borrowed[page.url])
             marks += BORROWED_MARK.format(words=words, terms=terms)
-        if self.incomplete:
-            marks += LEFT_OUT_MARK.format(up="../" if "/" in page.url else "")
         return replace(page, body_html=marks + str(page.body_html)) if marks else page

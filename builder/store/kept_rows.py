@@ -20,7 +20,7 @@ import zlib
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import closing, suppress
 from pathlib import Path
-from typing import TYPE_CHECKING, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 if TYPE_CHECKING:
     from sqlite3 import Connection
@@ -48,9 +48,20 @@ class _NotOursError(Exception):
 class Store:
     """What is kept beside one book. No method raises for what is on the disk."""
 
-    def __init__(self, folder: Path | None, own_key: bytes = b"") -> None:
+    def __init__(
+        self, folder: Path | None, own_key: bytes = b"", *, remembers: bool = False
+    ) -> None:
         self._folder = folder and folder / FOLDER
         self._own_key = own_key
+        self.remembers = remembers
+        """Whether its process looks at the book again and again, and has memory to spare."""
+        self.memory: dict[str, dict[str, Any]] = {}
+        """What it read last of each piece of work, by key."""
+
+    @property
+    def remembering(self) -> Store:
+        """The same store for a process that looks at its book again and again."""
+        return Store(self._folder and self._folder.parent, self._own_key, remembers=True)
 
     @property
     def is_kept(self) -> bool:

@@ -126,14 +126,14 @@ def test_what_is_saved_while_a_site_is_built_shows_after_it(
 ) -> None:
     browser.open(served.address(PAGE))
     begun = threading.Event()
-    build = serving.build_site
+    build = serving.patch_site
 
     def slowly(*given: object, **more: object) -> object:
         begun.set()
         time.sleep(1)
         return build(*given, **more)  # type: ignore[arg-type]
 
-    monkeypatch.setattr(serving, "build_site", slowly)
+    monkeypatch.setattr(serving, "patch_site", slowly)
     served.edit(CAR, "model: Tansy", "model: Tanzy")
     assert begun.wait(WITHIN_S)
     served.edit(CAR, "model: Tanzy", "model: Tansi")

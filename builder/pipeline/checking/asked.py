@@ -7,7 +7,7 @@ walk through all of them. So nothing has to be declared by hand, and nothing can
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence, Set
+from collections.abc import Callable, Iterable, Iterator, Mapping, Set
 from dataclasses import fields, replace
 from typing import Any
 

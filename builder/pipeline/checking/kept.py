@@ -7,8 +7,8 @@ were read; it counts while all that was asked for beside those is still answered
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Sequence
-from typing import Any
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from typing import Any, TypeVar
 
 from builder.book import Book, RecordFile
 from builder.findings import Finding
@@ -17,10 +17,14 @@ from builder.pipeline.checking.own_fault import OWN_FAULT
 from builder.pipeline.checking.shelf import Shelves
 from builder.store import as_plain, reader_of, sum_of, tool_state
 
+Found = TypeVar("Found")
+_Row = tuple[Answers, Found]
+"""What a row rests on, and what it holds."""
+
 BOOK, EXAMPLES, PUBLIC = "book", "examples", "public"
 """The shelves of a book by the names that they are asked by."""
 
-_PHOTOS = ".photos\""
+_PHOTOS = '.photos"'
 """What a question for a photo has in it; one that looks so and is none does no harm."""
 _WRITTEN_AT_ONCE = 500
 """Rows; each time takes some milliseconds."""
@@ -62,13 +66,37 @@ class Kept:
 
     def find(self, keys: Sequence[str]) -> dict[str, list[bytes]]:
         """Return, by key, the lines of each row that still stands."""
-        found = {}
+        return self._standing(self._rows(keys))
+
+    def recall(
+        self, work: str, keys: Sequence[str], read: Callable[[list[bytes]], Found]
+    ) -> dict[str, Found]:
+        """Return, by key, what is made of the lines of each row that still stands.
+
+        A process that looks at its book again and again makes it once: of a piece of work it has
+        in mind what it asked for last.
+        """
+        memory: dict[str, _Row[Found]] = self._store.memory.get(work, {})
+        known = {key: memory[key] for key in keys if key in memory}
+        new = self._rows([key for key in keys if key not in known])
+        known |= {key: (answers, read(lines)) for key, (answers, lines) in new.items()}
+        if self._store.remembers:
+            self._store.memory[work] = known
+        return self._standing(known)
+
+    def _rows(self, keys: Sequence[str]) -> dict[str, _Row[list[bytes]]]:
+        rows = {}
         for key, row in self._store.get(keys).items():
             asked, *lines = row.split(b"\n")
-            answers = json.loads(asked)
+            rows[key] = (json.loads(asked) or {}, lines)  # an older row that rests on nothing: []
+        return rows
+
+    def _standing(self, rows: Mapping[str, _Row[Found]]) -> dict[str, Found]:
+        found = {}
+        for key, (answers, one) in rows.items():
             if self.sources.still(answers):
                 self._note_photos(answers)
-                found[key] = lines
+                found[key] = one
         return found
 
     def keep(self, key: str, asks: Answers, *lines: bytes) -> None:

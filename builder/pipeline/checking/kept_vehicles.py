@@ -6,7 +6,7 @@ import hashlib
 import json
 from collections.abc import Iterator, Sequence
 from contextlib import suppress
-from functools import partial
+from functools import cache, partial
 
 from builder.book import RecordFile
 from builder.model.summary import VehicleSummary
@@ -46,8 +46,8 @@ def check_vehicles(
         # What a worker sends back names its file, but has left the bytes behind.
         return [one._replace(file=file) for file, one in zip(files, found, strict=True)]
     keys = {file.path: kept.key("vehicle", *words_of_file(file)) for file in files}
-    rows = kept.find([*keys.values()])
-    known = {f.path: _read(f, rows[keys[f.path]]) for f in files if keys[f.path] in rows}
+    rows = kept.recall("vehicles", [*keys.values()], _Row)
+    known = {f.path: rows[keys[f.path]].of(f) for f in files if keys[f.path] in rows}
     new = [file for file in files if file.path not in known]
     kept.looked_at_anew += len(new)
     for file, (one, answers) in zip(
@@ -83,12 +83,26 @@ def _lines(one: CheckedVehicle) -> Iterator[bytes]:
     yield as_line([one.id, one.newest, plain_findings(one.findings, one.file), accepted])
 
 
+class _Row:
+    """A kept vehicle, read once while its files are shown by the same names."""
+
+    def __init__(self, lines: Sequence[bytes]) -> None:
+        self._lines = lines
+        self._read: CheckedVehicle | None = None
+
+    def of(self, file: RecordFile) -> CheckedVehicle:
+        """The vehicle as it stands in this file."""
+        if self._read is None or names_of(self._read.file) != names_of(file):
+            self._read = _read(file, self._lines)
+        return self._read._replace(file=file)
+
+
 def _read(file: RecordFile, lines: Sequence[bytes]) -> CheckedVehicle:
     names = names_of(file)
     record_id, newest, found, accepted = json.loads(lines[0])
     for each in accepted:
         each[_PLACE_IN_ACCEPTANCE][0] = names[each[_PLACE_IN_ACCEPTANCE][0]]
-    told = None if record_id is None else partial(_told, file.shown, lines[1])
+    told = None if record_id is None else cache(partial(_told, file.shown, lines[1]))
     accepts = [*map(_acceptance, accepted)]
     findings = read_findings(found, file)
     return CheckedVehicle(file, record_id, told, findings, accepts, newest, _sum(lines[1]))

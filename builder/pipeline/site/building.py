@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from functools import partial
 from pathlib import Path
 
 from builder import __version__
@@ -12,6 +11,7 @@ from builder.data_files import templates_folder
 from builder.findings import Finding
 from builder.pipeline.answers.packs import cars_by_id
 from builder.pipeline.checking.book_check import CheckedBook
+from builder.pipeline.checking.checked_vehicle import CheckedVehicle
 from builder.pipeline.checking.own_fault import OwnFaultsError
 from builder.pipeline.checking.photos import private_folders
 from builder.pipeline.checking.workers import Progress
@@ -19,6 +19,7 @@ from builder.pipeline.site.borrowed_pages import borrowed_urls
 from builder.pipeline.site.gone_records import OfBook
 from builder.pipeline.site.job_pages import jobs_by_vehicle
 from builder.pipeline.site.kept_job_pages import written_jobs
+from builder.pipeline.site.kept_lists import KeptLists
 from builder.pipeline.site.kept_pages import KeptPages
 from builder.pipeline.site.kept_site import (
     files_to_note,
@@ -30,29 +31,20 @@ from builder.pipeline.site.kept_site import (
     state_of_site,
 )
 from builder.pipeline.site.moved_pages import moved_pages
-from builder.pipeline.site.open_data import DataRecord, data_files, data_page
 from builder.pipeline.site.private_pages import private_urls
-from builder.pipeline.site.reference_pages import (
-    explanation_pages,
-    list_pages,
-    part_pages,
-    prove_pages,
-    schema_pages,
-    script_files,
-)
-from builder.pipeline.site.site_writer import PinTable, SiteWriter, WrittenPages
-from builder.pipeline.site.vehicle_pages import VehicleWork, WrittenVehicle
-from builder.pipeline.site.written_jobs import JobWork, WrittenJob, job_lists, jobs_by_part
+from builder.pipeline.site.shared_pages import Written, file_groups, fixed_group, page_groups
+from builder.pipeline.site.site_writer import PinTable, SiteWriter
+from builder.pipeline.site.vehicle_pages import VehicleWork
+from builder.pipeline.site.vehicle_row import VehicleRow
+from builder.pipeline.site.written_jobs import JobWork, WrittenJob
 from builder.rendering import offline
 from builder.rendering.find_pages import PAGES_URL, find_pages_script
 from builder.rendering.links import in_words
 from builder.rendering.missing import missing_page
-from builder.rendering.page import BuildInfo, Page
-from builder.rendering.pages.health import health_page
+from builder.rendering.page import BuildInfo
 from builder.rendering.pages.left_out import LeftOut, left_out_pages
-from builder.rendering.pages.sections import section_pages
-from builder.rendering.shell import dated_files
-from builder.rendering.site_links import together
+from builder.rendering.patched_site import PatchedSite
+from builder.rendering.shell import Shell, dated_files
 from builder.rendering.writing import WrittenFile, fresh_site, make_folders
 
 
@@ -77,7 +69,7 @@ def build_site(
     """Write the site of a checked book to `output`; the old one stays if anything fails.
 
     `left_out` are records that the book had and that do not stand: each address of theirs says
-    so, and so does every page.
+    so.
 
     Raises:
         OwnFaultsError: loombook could not deal with some records; the others were tried too.
@@ -86,29 +78,58 @@ def build_site(
         BrokenLinksError: a link of the new site leads nowhere.
         OSError: it cannot be written, for example because the disk is full.
     """
-    info, kept = _info(checked, incomplete=bool(left_out)), checked.kept
+    info, kept = _info(checked), checked.kept
     noted = noted_site(kept, output)
     state = state_of_site(checked, info, left_out) if kept.is_on else ""
     if stands_already(kept, output, noted, state):
         return BuiltSite(noted.pages, checked.records)
     with fresh_site(output) as folder:
-        shell = kept_shell(kept, info.site_name, _imprint(info), checked.book.defaults)
-        writer = SiteWriter(folder, shell, standing_site(kept, output, noted))
-        work = _work(writer, info, checked)
-        pages = KeptPages(kept, work)
-        vehicles = _write_vehicles(pages, checked, progress)
-        _write_the_rest(pages, info, checked, vehicles, _write_jobs(pages, checked, work))
-        writer.write_pages(left_out_pages(left_out, info))
-        writer.write_files(moved_pages(checked.book.renamed, [file.url for file in writer.files]))
-        _write_offline(writer, info)
-        if broken := in_words(writer.broken_links()):
-            raise BrokenLinksError(*broken)
+        writer = SiteWriter(folder, _shell(checked, info), standing_site(kept, output, noted))
+        _write_site(writer, checked, info, left_out, progress)
         files = files_to_note(kept, folder, writer.files)
     note_site(kept, output, state, writer.pages, files)
     return BuiltSite(writer.pages, checked.records)
 
 
-def _info(checked: CheckedBook, incomplete: bool) -> BuildInfo:
+def patch_site(
+    checked: CheckedBook, site: PatchedSite, left_out: Sequence[LeftOut] = ()
+) -> BuiltSite:
+    """Let a site that this process alone shows be that of a checked book, as `build_site` does.
+
+    Raises:
+        The same, but for NoPlaceError; the site stays as it was but for an OSError.
+    """
+    info = _info(checked)
+    with site.fresh() as folder:
+        writer = SiteWriter(folder, _shell(checked, info), site)
+        _write_site(writer, checked, info, left_out)
+        site.put(writer.files, folder)
+    return BuiltSite(writer.pages, checked.records)
+
+
+def _shell(checked: CheckedBook, info: BuildInfo) -> Shell:
+    return kept_shell(checked.kept, info.site_name, _imprint(info), checked.book.defaults)
+
+
+def _write_site(
+    writer: SiteWriter,
+    checked: CheckedBook,
+    info: BuildInfo,
+    left_out: Sequence[LeftOut],
+    progress: Progress = lambda done, total: None,
+) -> None:
+    work = _work(writer, info, checked)
+    vehicles = _write_vehicles(KeptPages(checked.kept, work), checked, progress)
+    _write_the_rest(writer, Written(checked, vehicles, _write_jobs(writer, checked, work), info))
+    writer.write_pages(left_out_pages(left_out, info))
+    writer.write_files(moved_pages(checked.book.renamed, [file.url for file in writer.files]))
+    _write_offline(writer, info)
+    if broken := in_words(writer.broken_links()):
+        raise BrokenLinksError(*broken)
+    checked.kept.write()
+
+
+def _info(checked: CheckedBook) -> BuildInfo:
     book = checked.book
     info = BuildInfo(
         book.site_name,
@@ -118,7 +139,6 @@ def _info(checked: CheckedBook, incomplete: bool) -> BuildInfo:
         book.report_address,
         private_urls(checked),
         borrowed_urls(book),
-        incomplete=incomplete,
     )
     return replace(info, data_licence=book.data_licence) if book.data_licence else info
 
@@ -142,21 +162,17 @@ def _work(writer: SiteWriter, info: BuildInfo, checked: CheckedBook) -> VehicleW
     return VehicleWork(writer, info, checked.shelf, gate, _by_file(checked), jobs, private)
 
 
-_TAKEN_IN = WrittenPages([], together([]))
-"""In the place of pages that the writer remembers by now."""
-
-
 def _write_vehicles(
     pages: KeptPages, checked: CheckedBook, progress: Progress
-) -> list[WrittenVehicle]:
+) -> list[tuple[CheckedVehicle, VehicleRow]]:
     """Write every vehicle, and the table of pins row by row as they come in."""
-    writer = pages.writer
-    shown = {summary.file for summary in checked.summaries}
-    files = [file for file in checked.book.files() if file.shown in shown]
+    writer, remembers = pages.writer, checked.book.store.remembers
+    usable = [one for one in checked.vehicles if one.told is not None and not one.file.is_template]
     make_folders(writer.folder, ("vehicles/", "plans/", "data/vehicles/", "data/visits/"))
     found, failed, photos = [], [], dict[str, WrittenFile]()
     with PinTable(writer.folder) as table:
-        for vehicle in pages.vehicles(files, progress):
+        rows = pages.vehicles([one.file for one in usable], progress)
+        for one, vehicle in zip(usable, rows, strict=True):
             if isinstance(vehicle, Finding):
                 failed.append(vehicle)
                 continue
@@ -164,66 +180,36 @@ def _write_vehicles(
             writer.remember(vehicle.pages)
             writer.take_in(vehicle.data_files)
             photos.update((photo.url, photo) for photo in vehicle.photos)
-            found.append(vehicle._replace(pages=_TAKEN_IN, data_files=[], pin_lines=""))
+            if not remembers:
+                vehicle.forget()
+            found.append((one, vehicle))
     if failed:
         raise OwnFaultsError(failed)
     writer.take_in([table.written, *photos.values()])
     return found
 
 
-def _write_jobs(kept: KeptPages, checked: CheckedBook, vehicles: VehicleWork) -> list[WrittenJob]:
+def _write_jobs(
+    writer: SiteWriter, checked: CheckedBook, vehicles: VehicleWork
+) -> list[WrittenJob]:
     """Write every job whose names lead somewhere; its vehicle is written."""
-    cars, of_book = cars_by_id(checked.book), OfBook.of(checked.book, kept.writer.links.names)
+    cars, of_book = cars_by_id(checked.book), OfBook.of(checked.book, writer.links.names)
     checked = replace(checked, shelf=replace(checked.shelf, as_of=checked.book.as_of or None))
-    work = JobWork(kept.writer, vehicles.info, checked, vehicles.gate, cars, of_book)
+    work = JobWork(writer, vehicles.info, checked, vehicles.gate, cars, of_book)
     return written_jobs(checked.kept, work, [job.file for job in checked.jobs if job.pack != ""])
 
 
-def _write_the_rest(
-    kept: KeptPages,
-    info: BuildInfo,
-    checked: CheckedBook,
-    written: Sequence[WrittenVehicle],
-    jobs: Sequence[WrittenJob],
-) -> None:
+def _write_the_rest(writer: SiteWriter, written: Written) -> None:
     """Write lists, parts, rules, schemas, the handbook and data."""
-    writer = kept.writer
-    pages = list(map(info.marked, _pages(checked, info, written, jobs)))
-    writer.write_pages(pages)
-    pages += kept.fixed("rules, cards and schemas", partial(_fixed_pages, checked))
-    pages += [page for job in jobs for page in job.pages.found_by]
+    checked, info = written.checked, written.info
+    lists = KeptLists(checked.kept, writer, info)
+    pages = lists.pages([fixed_group(checked, info), *page_groups(written)])
+    pages += [page for job in written.jobs for page in job.pages.found_by]
     writer.write_files([(PAGES_URL, find_pages_script(pages, writer.shell.files))])
     writer.write_files(dated_files(writer.shell.files, info.as_of))
-    writer.write_files(script_files(checked, [vehicle.entry for vehicle in written]))
-    records: list[DataRecord] = [record for vehicle in written for record in vehicle.records]
-    records += [job.record for job in jobs]
-    writer.write_files(data_files(checked, records, info))
+    lists.files([*file_groups(written)])
     writer.write_files([offline.manifest(info)])
     writer.write_missing(missing_page(info), info.site_address)
-
-
-def _pages(
-    checked: CheckedBook,
-    info: BuildInfo,
-    written: Sequence[WrittenVehicle],
-    jobs: Sequence[WrittenJob],
-) -> Iterator[Page]:
-    """Yield the pages that are of no single vehicle or job."""
-    plans = [plan for vehicle in written for plan in vehicle.plans]
-    yield from list_pages(checked, [vehicle.entry for vehicle in written], info)
-    yield from part_pages(checked, plans, jobs_by_part(jobs), info)
-    yield from job_lists(jobs, info)
-    yield health_page([vehicle.health for vehicle in written], info, checked.shelf.defaults)
-    yield from section_pages(checked.summaries, info)
-
-
-def _fixed_pages(checked: CheckedBook, info: BuildInfo) -> Iterator[Page]:
-    """Yield the pages that no record has a say in."""
-    yield from explanation_pages(info)
-    yield from prove_pages(checked.book.defaults, info)
-    yield from schema_pages(info)
-    yield data_page(info)
-    yield offline.not_saved_page(info)
 
 
 def _write_offline(writer: SiteWriter, info: BuildInfo) -> None:

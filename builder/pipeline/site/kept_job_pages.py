@@ -14,7 +14,7 @@ from functools import partial
 from builder.book import RecordFile
 from builder.findings import Finding
 from builder.pipeline.checking.asked import Note
-from builder.pipeline.checking.kept import Kept, words_of_file
+from builder.pipeline.checking.kept import Kept, as_line, words_of_file
 from builder.pipeline.checking.own_fault import OwnFaultsError
 from builder.pipeline.checking.workers import map_files
 from builder.pipeline.site.gone_records import OfBook
@@ -30,7 +30,7 @@ from builder.pipeline.site.page_sources import (
 from builder.pipeline.site.written_jobs import JobWork, WrittenJob, write_job
 from builder.rendering.templates import warm
 from builder.rendering.writing import make_folders
-from builder.store import reader_of, sum_of
+from builder.store import as_plain, reader_of, sum_of
 
 _CARS, _RECORDS, _NAMES = "cars of pages", "records of pages", "names on pages"
 _EFFORT = 12
@@ -61,6 +61,10 @@ def _anew(work: JobWork, files: Sequence[RecordFile]) -> Iterator[_Written]:
     if files:
         warm()
     return map_files(partial(write_job, work), files, effort=_EFFORT)
+
+
+def _lines_of(one: _Written) -> Sequence[bytes]:
+    return (as_line(as_plain(one)),)
 
 
 class _KeptJobs:
@@ -101,7 +105,7 @@ class _KeptJobs:
         yield from keep_each(self._kept, keys, map_files(self._noted, files, effort=_EFFORT))
 
     def _noted(self, file: RecordFile) -> Noted[_Written]:
-        return noted(self._kept, lambda note: write_job(self._noting(note), file))
+        return noted(self._kept, lambda note: write_job(self._noting(note), file), _lines_of)
 
     def _noting(self, note: Note) -> JobWork:
         """The same with everything that is not in a key in mappings that tell what is asked."""

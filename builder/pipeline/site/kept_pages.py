@@ -7,8 +7,7 @@ it is answered the same, and all its files stand in the site as they were writte
 
 from __future__ import annotations
 
-import json
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import partial
 from typing import Any
@@ -16,7 +15,7 @@ from typing import Any
 from builder.book import RecordFile
 from builder.findings import Finding
 from builder.pipeline.checking.asked import Note
-from builder.pipeline.checking.kept import Kept, as_line, words_of_file
+from builder.pipeline.checking.kept import Kept, words_of_file
 from builder.pipeline.checking.workers import WORTH_FORKING, Progress, map_files
 from builder.pipeline.site.page_sources import (
     Noted,
@@ -26,20 +25,19 @@ from builder.pipeline.site.page_sources import (
     noted_gate,
     noted_info,
     state_of_pages,
-    undated,
 )
 from builder.pipeline.site.photo_files import take_over_photos
 from builder.pipeline.site.site_writer import ListedPages
-from builder.pipeline.site.vehicle_pages import VehicleWork, WrittenVehicle, write_vehicle
-from builder.rendering.page import BuildInfo, Page
+from builder.pipeline.site.vehicle_pages import VehicleWork, write_vehicle
+from builder.pipeline.site.vehicle_row import VehicleRow
 from builder.rendering.templates import warm
-from builder.store import as_plain, reader_of
+from builder.store import reader_of
 
 _AT_ONCE = 1000
 """So many vehicles are looked up and written before any is handed on: memory does not grow."""
 
 
-_vehicle, _listed = reader_of(WrittenVehicle), reader_of(ListedPages)
+_listed = reader_of(ListedPages)
 
 
 class KeptPages:
@@ -53,7 +51,7 @@ class KeptPages:
 
     def vehicles(
         self, files: Sequence[RecordFile], progress: Progress
-    ) -> Iterator[WrittenVehicle | Finding]:
+    ) -> Iterator[VehicleRow | Finding]:
         """Yield what is written of these vehicles, in their order."""
         for start in range(0, len(files), _AT_ONCE):
             some = files[start : start + _AT_ONCE]
@@ -65,50 +63,29 @@ class KeptPages:
                 yield known.get(file.path) or next(written)
             self._kept.write()
 
-    def fixed(self, name: str, make: Callable[[BuildInfo], Iterable[Page]]) -> list[Page]:
-        """Write pages that rest on nothing but the tool and the settings of the book.
-
-        Those that are there already are given without their bodies.
-        """
-        key = self._kept.key(name, self._state) if self._kept.is_on else ""
-        rows = self._kept.find([key]) if key else {}
-        found: ListedPages | None = _listed(json.loads(rows[key][0])) if key in rows else None
-        if found is not None and self.writer.take_over(found.pages):
-            return found.found_by
-        info = undated(self._work.info)
-        written = self.writer.write_pages(map(info.marked, make(info)))
-        if key:
-            self._kept.keep(key, {}, as_line(as_plain(written)))
-        return written.found_by
-
     def _write(
         self, files: Sequence[RecordFile], progress: Progress
-    ) -> Iterator[WrittenVehicle | Finding]:
+    ) -> Iterator[VehicleRow | Finding]:
         if len(files) >= WORTH_FORKING:
             warm()
         if not self._kept.is_on:
-            yield from map_files(partial(write_vehicle, self._work), files, progress)
+            yield from map_files(partial(_written_row, self._work), files, progress)
             return
         found = map_files(self._noted, files, progress)
         yield from keep_each(self._kept, [self._key(file) for file in files], found)
 
-    def _noted(self, file: RecordFile) -> Noted[WrittenVehicle | Finding]:
+    def _noted(self, file: RecordFile) -> Noted[VehicleRow | Finding]:
         work, kept = self._work, self._kept
-        return noted(kept, lambda note: write_vehicle(_noting(work, kept, note), file))
+        return noted(kept, lambda note: _written_row(_noting(work, kept, note), file), _lines_of)
 
-    def _known(self, files: Sequence[RecordFile]) -> dict[Any, WrittenVehicle]:
+    def _known(self, files: Sequence[RecordFile]) -> dict[Any, VehicleRow]:
         """By path, the vehicles of which everything is and stands as it was."""
         keys = {file.path: self._key(file) for file in files}
-        rows = self._kept.find([*keys.values()])
-        found = {}
-        for path, key in keys.items():
-            if key in rows:
-                one: WrittenVehicle = _vehicle(json.loads(rows[key][0]))
-                if self._is_there(one):
-                    found[path] = one
-        return found
+        rows = self._kept.recall(f"pages from {files[0].path}", [*keys.values()], VehicleRow)
+        there = {path: rows[key] for path, key in keys.items() if key in rows}
+        return {path: row for path, row in there.items() if self._is_there(row)}
 
-    def _is_there(self, one: WrittenVehicle) -> bool:
+    def _is_there(self, one: VehicleRow) -> bool:
         """Whether all files of a vehicle could be taken over."""
         photos_there = take_over_photos(self.writer, one.photos)
         return photos_there and self.writer.standing.take(one.files, self.writer.folder)
@@ -118,6 +95,16 @@ class KeptPages:
         found = repr(work.findings.get(file.shown))
         jobs = repr(work.jobs.get(file.path.stem))
         return self._kept.key("pages", self._state, *words_of_file(file), found, jobs)
+
+
+def _written_row(work: VehicleWork, file: RecordFile) -> VehicleRow | Finding:
+    """Write a vehicle, and return a line for each thing that is left of it."""
+    written = write_vehicle(work, file)
+    return written if isinstance(written, Finding) else VehicleRow.of(written)
+
+
+def _lines_of(one: VehicleRow | Finding) -> Sequence[bytes]:
+    return one.lines if isinstance(one, VehicleRow) else ()
 
 
 def _noting(work: VehicleWork, kept: Kept, note: Note) -> VehicleWork:

@@ -3,21 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from contextlib import suppress
 from dataclasses import replace
 from typing import TypeVar
 
 from builder.findings import Finding
 from builder.pipeline.checking.asked import Answers, Ask, Note, Sources
 from builder.pipeline.checking.gate import Gate
-from builder.pipeline.checking.kept import Kept, as_line
+from builder.pipeline.checking.kept import Kept
 from builder.rendering.page import BuildInfo
 from builder.rendering.shell import Shell
-from builder.store import NotPlainError, as_plain, site_state, sum_of
+from builder.store import site_state, sum_of
 
 Written = TypeVar("Written")
-Noted = tuple[Written, Answers, bytes]
-"""What was written of a record, what was asked for that, and its line in the store, empty for what
+Noted = tuple[Written, Answers, Sequence[bytes]]
+"""What was written of a record, what was asked for that, and its lines in the store, none of what
 is not kept."""
 
 _GATE, _PRINTED, _PRIVATE, _BORROWED = "gate of pages", "printed", "private pages", "borrowed pages"
@@ -59,21 +58,21 @@ def undated(info: BuildInfo) -> BuildInfo:
     return replace(info, as_of="")
 
 
-def noted(kept: Kept, write: Callable[[Note], Written]) -> Noted[Written]:
+def noted(
+    kept: Kept, write: Callable[[Note], Written], lines_of: Callable[[Written], Sequence[bytes]]
+) -> Noted[Written]:
     """Write a record, and note what is asked for that; a finding in its place is not kept."""
     asks: list[Ask] = []
-    one, line = write(asks.append), b""
-    if one is not None and not isinstance(one, Finding):
-        with suppress(NotPlainError):
-            line = as_line(as_plain(one))
-    return one, kept.sources.answered(asks), line
+    one = write(asks.append)
+    kept_not = one is None or isinstance(one, Finding)
+    return one, kept.sources.answered(asks), () if kept_not else lines_of(one)
 
 
 def keep_each(
     kept: Kept, keys: Sequence[str], found: Iterable[Noted[Written]]
 ) -> Iterator[Written]:
     """Yield what was written of each record, and keep it under the record's key."""
-    for key, (one, answers, line) in zip(keys, found, strict=True):
-        if line:
-            kept.keep(key, answers, line)
+    for key, (one, answers, lines) in zip(keys, found, strict=True):
+        if lines:
+            kept.keep(key, answers, *lines)
         yield one

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import json
 from collections import defaultdict
-from collections.abc import Iterator, Mapping, Sequence
-from typing import Any
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from functools import partial
+from typing import Any, NamedTuple
 
 from builder.data_files import schema_folder
 from builder.finder.entries import Entry
@@ -28,7 +29,7 @@ from builder.rendering.pages.catalogue import (
     schema_page,
 )
 from builder.rendering.pages.identify import DATA_URL, identify_page
-from builder.rendering.pages.lists import home_page, make_pages, parts_indexes, vehicles_index
+from builder.rendering.pages.lists import home_page, parts_indexes, vehicles_index
 from builder.rendering.pages.looms import loom_page
 from builder.rendering.pages.parts import (
     Used,
@@ -47,44 +48,57 @@ PlansMade = Sequence[tuple[str, Used]]
 """Each plan page as (converter id, where it is)."""
 
 
-def list_pages(checked: CheckedBook, entries: Sequence[Entry], info: BuildInfo) -> list[Page]:
-    """Return home, the page for unknown wires, and the lists of vehicles and parts."""
+def list_pages(checked: CheckedBook, info: BuildInfo) -> list[Page]:
+    """Return home, the page for unknown wires, and the lists of makes and parts."""
     summaries = checked.summaries
     return [
         home_page(summaries, info, jobs=sum(bool(job.pack) for job in checked.jobs)),
         identify_page(kinds(checked.book.defaults).values(), checked.book.defaults, info),
         *maker_pages(info),
         vehicles_index(summaries, info),
-        *make_pages(summaries, info, entries),
         *parts_indexes(checked.shelf, info),
     ]
 
 
+class PartPage(NamedTuple):
+    """The page of one part: where the part is used, and what makes the page from that."""
+
+    name: str
+    used: list[Used]
+    make: Callable[[BuildInfo], Page]
+
+
 def part_pages(
-    checked: CheckedBook, plans: PlansMade, jobs: Mapping[str, list[Used]], info: BuildInfo
-) -> Iterator[Page]:
-    """Yield a page for every part.
+    checked: CheckedBook, plans: PlansMade, jobs: Mapping[str, list[Used]]
+) -> Iterator[PartPage]:
+    """Yield the page of every part.
 
     `jobs` are the jobs that use an amplifier or cable, by the part's id.
     """
+
+    def page(part: Any, used: list[Used], make: Callable[..., Page]) -> PartPage:
+        return PartPage(
+            f"{type(part).__name__} {part.id}", used, lambda info: make(part, used, info)
+        )
+
     shelf, cars = checked.shelf, _cars_by_housing(checked)
     plans_by_converter: dict[str, list[Used]] = defaultdict(list)
     for converter_id, used in plans:
         plans_by_converter[converter_id].append(used)
     for housing in shelf.housings.values():
-        yield housing_page(housing, cars.get(housing.id, []), info)
+        yield page(housing, cars.get(housing.id, []), housing_page)
     for converter in shelf.converters.values():
-        yield converter_page(converter, plans_by_converter.get(converter.id, []), info)
+        yield page(converter, plans_by_converter.get(converter.id, []), converter_page)
     for amplifier in shelf.amplifiers.values():
-        yield amplifier_page(amplifier, jobs.get(amplifier.id, []), info)
+        yield page(amplifier, jobs.get(amplifier.id, []), amplifier_page)
     for cable in shelf.cables.values():
-        yield cable_page(cable, jobs.get(cable.id, []), info)
+        yield page(cable, jobs.get(cable.id, []), cable_page)
     for loom in shelf.looms.values():
-        yield loom_page(loom, jobs.get(loom.id, []), info, shelf.housings)
+        yield page(loom, jobs.get(loom.id, []), partial(loom_page, housings=shelf.housings))
     for interface in shelf.interfaces.values():
-        yield interface_page(interface, list(_cars_that_fit(checked, interface)), info)
+        yield page(interface, list(_cars_that_fit(checked, interface)), interface_page)
     for contributor in shelf.contributors.values():
-        yield contributor_page(contributor, _cars_measured(checked, contributor.id), info)
+        yield page(contributor, _cars_measured(checked, contributor.id), contributor_page)
 
 
 def _cars_by_housing(checked: CheckedBook) -> dict[str, list[Used]]:

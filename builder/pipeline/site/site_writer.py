@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from hashlib import sha256
 from pathlib import Path
 from types import TracebackType
-from typing import NamedTuple
+from typing import NamedTuple, Protocol
 
 from builder.rendering import pins_csv
 from builder.rendering.links import BadLink, PageLinks, page_links, style_faults
@@ -20,7 +20,7 @@ from builder.rendering.missing import from_root
 from builder.rendering.page import Page
 from builder.rendering.shell import Shell
 from builder.rendering.site_links import LinkedPages, SiteLinks, together
-from builder.rendering.standing_site import NO_SITE, StandingSite
+from builder.rendering.standing_site import NO_SITE
 from builder.rendering.writing import (
     AddressTakenError,
     WrittenFile,
@@ -51,13 +51,20 @@ class ListedPages(NamedTuple):
         return [Page(file.url, *words, "") for file, words in named]
 
 
+class TakenOver(Protocol):
+    """A site of which files can be taken over as they are."""
+
+    def take(self, files: Iterable[WrittenFile], into: Path) -> bool:
+        """Take over all of these files into a folder, or none; False when one is not there."""
+
+
 @dataclass(slots=True)
 class SiteWriter:
     """Writes under `folder` and remembers what was written, in this process or by workers."""
 
     folder: Path
     shell: Shell
-    standing: StandingSite = NO_SITE  # what it has of the new site is taken over
+    standing: TakenOver = NO_SITE  # what it has of the new site is taken over
     files: list[WrittenFile] = field(default_factory=list)
     links: SiteLinks = field(default_factory=SiteLinks)
     style_faults: list[BadLink] = field(default_factory=list)
@@ -125,15 +132,17 @@ class SiteWriter:
         file = self.written_text(page.url, from_root(document, site_address))
         self.remember(WrittenPages([file], together([page_links(page.url, document)])))
 
-    def write_files(self, files: Iterable[tuple[str, bytes]]) -> None:
+    def write_files(self, files: Iterable[tuple[str, bytes]]) -> list[WrittenFile]:
         """Write files given as (relative path, content); pages and styles among them are read."""
         listed = list(files)
-        self.take_in(write_files(self.folder, listed, self.is_taken))
+        written = write_files(self.folder, listed, self.is_taken)
+        self.take_in(written)
         for url, content in listed:
             if url.endswith(".html"):
                 self.links.take_in(together([page_links(url, content.decode())]))
             elif url.endswith(".css"):
                 self.style_faults += style_faults(url, content.decode())
+        return written
 
     @property
     def pages(self) -> int:

@@ -43,6 +43,7 @@ from builder.rendering.writing import AddressTakenError, WrittenFile
 class WrittenVehicle(NamedTuple):
     """What a written vehicle leaves for index pages, finder, link check and open data."""
 
+    make: str
     entry: Entry
     plans: list[tuple[str, Used]]  # converter id, where the plan's page is
     health: Health
@@ -105,6 +106,7 @@ def _write(work: VehicleWork, file: RecordFile) -> WrittenVehicle | Finding:
     pages = _pages(work, read, vehicle, proofs, findings, plans, plain)
     visits = [read_record(visit) for visit in file.visits]
     return WrittenVehicle(
+        vehicle.make,
         finder_entry(vehicle, proofs, file.is_private, [p.converter for p in plans]),
         [(p.converter, Used(plan_url(p.vehicle, p.converter), vehicle.title)) for p in plans],
         health_of(vehicle, proofs, wanted_of(vehicle, proofs, plans, defaults)),

@@ -306,7 +306,7 @@ def test_a_file_that_nobody_may_read_takes_its_record_down(
     assert "does not stand" in text and "Permission denied" in text
 
 
-@pytest.mark.parametrize("place", ["check_book", "build_site"])
+@pytest.mark.parametrize("place", ["check_book", "patch_site"])
 def test_an_error_of_our_own_is_told_and_ends_nothing(
     served: Served, monkeypatch: pytest.MonkeyPatch, place: str, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -331,7 +331,7 @@ def test_a_full_disk_is_told_and_tried_again(
         raise OSError(28, "No space left on device")
 
     with monkeypatch.context() as patched:
-        patched.setattr(serving, "build_site", full)
+        patched.setattr(serving, "patch_site", full)
         served.edit("book.yaml", "Ours", "Theirs")
         served.look()
         served.look()
