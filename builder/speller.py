@@ -9,8 +9,9 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections import defaultdict
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from difflib import SequenceMatcher, get_close_matches
+from functools import lru_cache
 from itertools import combinations, starmap
 from typing import Any
 
@@ -162,6 +163,8 @@ _LONG_ENOUGH = 5
 """Letters of a name, or of each word with a slip, that one slip leaves alike. Chosen by this
 project."""
 _LOOKS_LIKE = str.maketrans({"0": "o", "1": "l", "5": "s", "8": "b"})
+_NAMES_IN_MIND = 8192
+"""Each name of a book is held against many others."""
 _NUMBERS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 
 
@@ -185,7 +188,7 @@ def _one_slip(first: str, second: str) -> bool:
     return longer >= _LONG_ENOUGH and longer - shorter <= 1 and _slips(first, second) <= 1
 
 
-def _slips_in_words(one: list[str], other: list[str]) -> bool:
+def _slips_in_words(one: Sequence[str], other: Sequence[str]) -> bool:
     if len(one) != len(other):
         return False
     apart = [(_letters(a), _letters(b)) for a, b in zip(one, other, strict=True) if a != b]
@@ -216,16 +219,18 @@ def _traces(name: str) -> set[str]:
     return found
 
 
-def _words(name: str) -> list[str]:
+@lru_cache(_NAMES_IN_MIND)
+def _words(name: str) -> tuple[str, ...]:
     bare = unicodedata.normalize("NFKD", name.casefold())
     words = re.findall(r"[^\W_]+", "".join(c for c in bare if not unicodedata.combining(c)))
-    return [_NUMBERS[int(w) - 1] if w.isdecimal() and 0 < int(w) <= 10 else w for w in words]
+    return tuple(_NUMBERS[int(w) - 1] if w.isdecimal() and 0 < int(w) <= 10 else w for w in words)
 
 
 def _numbers(name: str) -> list[str]:
     return re.findall(r"[0-9]+", " ".join(_words(name)))
 
 
+@lru_cache(_NAMES_IN_MIND)
 def _letters(name: str) -> str:
     """A name without what an eye passes over."""
     plain = "".join(_words(name)).translate(_LOOKS_LIKE).replace("rn", "m").replace("vv", "w")

@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 from shipped_book import loombook
 
-from builder.pipeline.site import building
+from builder.pipeline.site import shared_pages
 from builder.pipeline.site.site_writer import SiteWriter
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.shell import Shell
@@ -153,13 +153,13 @@ def test_a_site_with_two_files_at_one_address_is_not_swapped_in(
     site = tmp_path / "out" / "site"
     assert loombook("build", small_book, "--output", site).exit_code == 0
     before, text = place_of_index(site), (site / "index.html").read_bytes()
-    real = building.list_pages
+    real = shared_pages.list_pages
 
     def twice(*arguments: object) -> list[object]:
         pages = list(real(*arguments))  # type: ignore[arg-type]
         return [*pages, pages[0]]
 
-    monkeypatch.setattr(building, "list_pages", twice)
+    monkeypatch.setattr(shared_pages, "list_pages", twice)
     done = loombook("build", small_book, "--output", site, "--no-store")
     assert done.exit_code == 1
     assert "two files of the site would stand at" in done.output
@@ -174,13 +174,13 @@ def test_a_site_with_a_broken_link_is_not_swapped_in(
     site = tmp_path / "out" / "site"
     assert loombook("build", small_book, "--output", site).exit_code == 0
     before, text = place_of_index(site), (site / "index.html").read_bytes()
-    real = building.data_page
+    real = shared_pages.data_page
 
     def with_dead_link(info: BuildInfo) -> Page:
         page = real(info)
         return replace(page, body_html=f'{page.body_html}<a href="gone.html">gone</a>')
 
-    monkeypatch.setattr(building, "data_page", with_dead_link)
+    monkeypatch.setattr(shared_pages, "data_page", with_dead_link)
     done = loombook("build", small_book, "--output", site, "--no-store")
     assert done.exit_code == 1
     assert "gone.html" in done.output
