@@ -16,7 +16,7 @@ from builder.book import Book, RecordFile
 from builder.model.book import Shelf
 from builder.pipeline.answers.measure_next import wanted_of
 from builder.pipeline.answers.visit_changes import standing_with
-from builder.pipeline.checking.asked import Answer, Ask
+from builder.pipeline.checking.asked import Answers, Ask
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.gate import Gate
 from builder.pipeline.checking.jobs import CheckedJob
@@ -61,7 +61,7 @@ def keep_numbers(book: Book, numbers: Sequence[int], *words: str) -> None:
     """Keep numbers of files under the digest of the book that they are of."""
     kept = _kept_of(book)
     if kept.is_on:
-        kept.keep(kept.key(*words, book.digest), (), as_line(numbers))
+        kept.keep(kept.key(*words, book.digest), {}, as_line(numbers))
         kept.write()
 
 
@@ -112,7 +112,7 @@ class _Asking:
         everywhere = repr(self._gate.everywhere)
         return self._kept.key("wanted", everywhere, *words_of_file(file), *jobs)
 
-    def noted(self, file: RecordFile) -> tuple[tuple[WantedPin, ...], tuple[Answer, ...]]:
+    def noted(self, file: RecordFile) -> tuple[tuple[WantedPin, ...], Answers]:
         """What a vehicle wants read, and what was asked for that."""
         asks: list[Ask] = []
         shelf = self._kept.noted_shelves(asks.append).book
