@@ -64,12 +64,8 @@ def build_site(
     checked: CheckedBook,
     output: Path,
     progress: Progress = lambda done, total: None,
-    left_out: Sequence[LeftOut] = (),
 ) -> BuiltSite:
     """Write the site of a checked book to `output`; the old one stays if anything fails.
-
-    `left_out` are records that the book had and that do not stand: each address of theirs says
-    so.
 
     Raises:
         OwnFaultsError: loombook could not deal with some records; the others were tried too.
@@ -80,21 +76,21 @@ def build_site(
     """
     info, kept = _info(checked), checked.kept
     noted = noted_site(kept, output)
-    state = state_of_site(checked, info, left_out) if kept.is_on else ""
+    state = state_of_site(checked, info) if kept.is_on else ""
     if stands_already(kept, output, noted, state):
         return BuiltSite(noted.pages, checked.records)
     with fresh_site(output) as folder:
         writer = SiteWriter(folder, _shell(checked, info), standing_site(kept, output, noted))
-        _write_site(writer, checked, info, left_out, progress)
+        _write_site(writer, checked, info, (), progress)
         files = files_to_note(kept, folder, writer.files)
     note_site(kept, output, state, writer.pages, files)
     return BuiltSite(writer.pages, checked.records)
 
 
-def patch_site(
-    checked: CheckedBook, site: PatchedSite, left_out: Sequence[LeftOut] = ()
-) -> BuiltSite:
+def patch_site(checked: CheckedBook, site: PatchedSite, left_out: Sequence[LeftOut]) -> BuiltSite:
     """Let a site that this process alone shows be that of a checked book, as `build_site` does.
+
+    `left_out` are records that the book had and that do not stand: each address of theirs says so.
 
     Raises:
         The same, but for NoPlaceError; the site stays as it was but for an OSError.

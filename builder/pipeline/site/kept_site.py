@@ -14,7 +14,6 @@ from builder.pipeline.checking.book_check import CheckedBook
 from builder.pipeline.checking.kept import Kept, as_line
 from builder.pipeline.site.maker_pages import schema_refs
 from builder.rendering.page import BuildInfo
-from builder.rendering.pages.left_out import LeftOut
 from builder.rendering.shell import BuiltTheme, Shell, build_shell, build_theme, shell_of
 from builder.rendering.standing_site import (
     NO_SITE,
@@ -91,14 +90,14 @@ def note_site(
     kept.write()
 
 
-def state_of_site(checked: CheckedBook, info: BuildInfo, left_out: Sequence[LeftOut]) -> str:
+def state_of_site(checked: CheckedBook, info: BuildInfo) -> str:
     """Return what differs whenever any byte of the site of a book may.
 
     Beside the book and what is said of it, a site rests on the schemas that lie near the book, and
     on photos, each of which the check has asked for.
     """
     said = repr(replace(info, private=frozenset()))
-    told = (said, *sorted(info.private), repr(left_out), repr(schema_refs(checked.book)))
+    told = (said, *sorted(info.private), repr(schema_refs(checked.book)))
     photos = repr(sorted(checked.kept.photos.items()))
     found = (repr(finding) for finding in checked.findings)  # a photo that is not there has one
     return checked.kept.key("site", site_state(), checked.book.digest, photos, *told, *found)

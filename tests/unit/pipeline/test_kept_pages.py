@@ -18,9 +18,10 @@ from shipped_book import PINOUTS, loombook
 from builder.book import open_book
 from builder.pipeline.checking.book_check import check_book
 from builder.pipeline.site import building
-from builder.pipeline.site.building import BrokenLinksError, build_site
+from builder.pipeline.site.building import BrokenLinksError, build_site, patch_site
 from builder.pipeline.site.part_in_order import standing_part
 from builder.rendering import standing_site
+from builder.rendering.patched_site import PatchedSite
 from builder.rendering.writing import MARK
 from builder.store import NO_STORE, Store
 
@@ -47,7 +48,7 @@ def built(book: Path, site: Path, *, store: bool = True) -> str:
     if part is None:
         return "nothing stands"
     try:
-        build_site(part.checked, site, left_out=part.left_out)
+        build_site(part.checked, site)
     except BrokenLinksError as error:
         return str(error)
     return ""
@@ -252,6 +253,41 @@ def test_after_any_edit_the_site_is_that_of_a_build_from_nothing(book: Path, sit
             for path, raw in kept.items():
                 path.write_bytes(raw)
     assert spared > EDITS / 2
+
+
+def patched(book: Path, site: PatchedSite, store: Store) -> bool:
+    """Let a site be that of what stands of a book; False when nothing does."""
+    part = standing_part(check_book(replace(open_book(book), store=store)))
+    if part is not None:
+        patch_site(part.checked, site, part.left_out)
+    return part is not None
+
+
+def test_after_any_edit_a_site_that_is_patched_is_that_of_a_build_from_nothing(
+    book: Path, site: Path
+) -> None:
+    store, chance, left_out = Store(book, OWN).remembering, random.Random(23), 0
+    shown, kept = PatchedSite(site), {path: path.read_bytes() for path in texts(book)}
+    for _ in range(EDITS // 2):
+        edit(book, chance, kept)
+        whole = PatchedSite(site.with_name("whole"))
+        if patched(book, shown, store):
+            assert patched(book, whole, NO_STORE)
+            assert contents(site) == contents(whole.folder)
+            left_out += (site / "left-out.html").exists()
+            shutil.rmtree(whole.folder)
+    assert left_out  # at times something does not stand
+
+
+def test_a_patch_leaves_every_other_file_where_it_is(book: Path, site: Path) -> None:
+    store, shown = Store(book, OWN).remembering, PatchedSite(site)
+    assert patched(book, shown, store)
+    before = on_disk(site)
+    text = (book / CAR).read_text("utf-8")
+    (book / CAR).write_text(text.replace("variant: ", "variant: New ", 1), "utf-8")
+    assert patched(book, shown, store)
+    new = {url for url, place in on_disk(site).items() if before.get(url) != place}
+    assert of_cars(new) and all(CAR.stem in url for url in of_cars(new))
 
 
 def test_without_a_store_all_is_written(book: Path, site: Path) -> None:
