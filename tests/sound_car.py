@@ -62,6 +62,7 @@ class Pair:
     polarity: int = 1
     delay_s: float = 0.0
     mutes: tuple = ()  # names of parts that it does not play
+    apart_db: float = 1e3  # how much softer the other side is on it
 
     def through(self, hz, rate=RATE):
         """The response of its filters, without delay and polarity."""
@@ -115,8 +116,9 @@ class Car:
         """What the player gives to a pair."""
         whole = np.zeros(len(times_s))
         for part in self.track.parts:
-            share = 1.0 if part.sides in ("both", pair.side) else 0.5 * (pair.side == "both")
-            if not share or part.name in pair.mutes:
+            other = 0.5 if pair.side == "both" else 10 ** (-pair.apart_db / 20)
+            share = 1.0 if part.sides in ("both", pair.side) else other
+            if share < 1e-9 or part.name in pair.mutes:
                 continue
             a, b = np.searchsorted(times_s, [part.start_s, part.end_s])
             whole[a:b] += share * part_at(part, self.track.choice, times_s[a:b] - part.start_s)

@@ -88,7 +88,20 @@ def _step_lines(step: StepLevels) -> Iterator[str]:
         if isinstance(bent, Refused)
         else share_percent(bent.value, MOST_DISTORTION)
     )
-    yield f"{at}, distortion: {told}"
+    yield f"{at}, distortion: {told}{_most_of_it(step)}"
+
+
+def _most_of_it(step: StepLevels) -> str:
+    """The strongest single order, where it stands out of noise."""
+    clear = [
+        (told.value, order)
+        for order, told in step.harmonics
+        if isinstance(told, Measured) and told.value > told.plus_minus
+    ]
+    if not clear:
+        return ""
+    share, order = max(clear)
+    return f", most of it order {order}: {share_percent(share, MOST_DISTORTION)}"
 
 
 def _shape_lines(pair: PairFacts) -> Iterator[str]:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
+from builder.sound.bands import own_level
 from builder.sound.results import Measured, Refused, Result
 from builder.sound.tones import Tone
 from builder.sound.track import LOUD_DBFS, QUIET_DBFS, Track
@@ -19,12 +20,15 @@ it pass. Chosen by this project."""
 CLEAR: Final = 100.0
 """How many times its own error a quiet burst has to be for its level to be told."""
 
+_MUTED: Final = Refused("something muted this step while it played")
+
 
 @dataclass(frozen=True, slots=True)
 class StepLevels:
     """What one volume step says at one tone. Shares are of one; levels RMS.
 
     `compressed_db` is what is missing of the 20 dB between the quiet and the loud burst.
+    `distortion` is that of the loud one, `harmonics` its single orders, from the second on.
     """
 
     step: int
@@ -33,6 +37,7 @@ class StepLevels:
     loud_v_rms: Result
     compressed_db: Result
     distortion: Result
+    harmonics: tuple[tuple[int, Result], ...] = ()
 
 
 def steps_of(
@@ -44,7 +49,7 @@ def steps_of(
         bursts = track.of_step(step)
         tones = [(burst, heard[burst.name]) for burst in bursts]
         gone = {burst.hz for burst in bursts if burst.name in muted}
-        found += [_muted(step, hz) for hz in sorted(gone)]
+        found += [refused_step(step, hz, _MUTED) for hz in sorted(gone)]
         quiet, loud = (
             {burst.hz: tone for burst, tone in tones if burst.level_dbfs == level}
             for level in (QUIET_DBFS, LOUD_DBFS)
@@ -53,9 +58,23 @@ def steps_of(
     return tuple(sorted(found, key=lambda each: (each.step, each.hz)))
 
 
-def _muted(step: int, hz: Hertz) -> StepLevels:
-    why = Refused("something muted this step while it played")
+def refused_step(step: int, hz: Hertz, why: Refused) -> StepLevels:
+    """Return a step of which nothing can be said at a tone."""
     return StepLevels(step, hz, why, why, why, why)
+
+
+def own_volts(step: StepLevels, chain_corner_hz: Hertz | None) -> StepLevels:
+    """Return a step less the volts that lead and recorder may have lowered.
+
+    Args:
+        step: As recorded.
+        chain_corner_hz: Where lead and recorder are 3 dB down; as in `own_level`.
+    """
+    quiet, loud = (
+        own_level(each, step.hz, chain_corner_hz, in_volts=True)
+        for each in (step.quiet_v_rms, step.loud_v_rms)
+    )
+    return replace(step, quiet_v_rms=quiet, loud_v_rms=loud)
 
 
 def _levels(step: int, quiet: Tone, loud: Tone, scale: Scale | Refused) -> StepLevels:
@@ -65,7 +84,11 @@ def _levels(step: int, quiet: Tone, loud: Tone, scale: Scale | Refused) -> StepL
         level_of(quiet, scale),
         level_of(loud, scale),
         _compressed(quiet, loud),
-        _distortion(loud),
+        _share(loud, loud.distortion, loud.distortion_error),
+        tuple(
+            (order, _share(loud, rms / loud.rms, loud.error_rms / loud.rms))
+            for order, rms in enumerate(loud.orders if loud.rms else (), 2)
+        ),
     )
 
 
@@ -76,9 +99,9 @@ def _compressed(quiet: Tone, loud: Tone) -> Result:
     return Measured(missing_db, OWN_DB + quiet.error_db)
 
 
-def _distortion(loud: Tone) -> Result:
-    share, error = loud.distortion, loud.distortion_error
-    if error > MOST_DISTORTION / 4:
+def _share(loud: Tone, share: float, error: float) -> Result:
+    """A share of the loud burst, told where all orders together are clear of noise."""
+    if loud.distortion_error > MOST_DISTORTION / 4:
         return Refused("the loud burst is too near the noise")
     return Measured(share, 2 * error + 0.02 * share)
 
@@ -121,7 +144,7 @@ def bass_by_step(
     for step in range(1, track.choice.steps + 1):
         quiet = track.of_step(step)[:2]
         if any(burst.name in muted for burst in quiet):
-            found.append((step, Refused("something muted this step while it played")))
+            found.append((step, _MUTED))
         else:
             found.append((step, _bass(*(heard[burst.name] for burst in quiet))))
     return tuple(found)

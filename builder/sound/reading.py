@@ -6,20 +6,23 @@ from dataclasses import dataclass, replace
 from itertools import combinations
 from typing import Final
 
-import numpy as np
-
-from builder.sound.bands import edges_of, own_level, own_shape, plays, shape_of
+from builder.sound.arrays import Samples
+from builder.sound.bands import own_level, own_shape, plays, shape_of
+from builder.sound.chain import chain_of, freed_response, freed_tones
 from builder.sound.clock import set_clock
+from builder.sound.edges import edges_of
 from builder.sound.levels import (
     StepLevels,
     bass_by_step,
     clean_step_of,
+    own_volts,
+    refused_step,
     steps_of,
 )
 from builder.sound.marks import Placed, find_track
 from builder.sound.pairs import PairsFacts, facts_between, without_polarity
 from builder.sound.response import Response, quiet_response
-from builder.sound.results import Measured, RecordingRefusedError, Refused, Result
+from builder.sound.results import Measured, Refused, Result
 from builder.sound.sides import muted_parts, noise_rms, side_of
 from builder.sound.spoilt import refuse_noise, refuse_one_signal, refuse_unusable, why_gain_moved
 from builder.sound.tones import tones_of
@@ -113,69 +116,44 @@ def read_recording(recording: Recording, said: Said, loop_back: Recording | None
     refuse_unusable(recording, track)
     refuse_one_signal(recording)
     clock = set_clock(recording, track, find_track(recording, track))
-    chain = _chain(loop_back, track, len(recording.channels))
+    chain = chain_of(loop_back, track, len(recording.channels))
     responses = [quiet_response(each, track, clock.placed) for each in recording.channels]
     for number, response in enumerate(responses, 1):
         refuse_noise(response, number)
-    own = [_freed(each, of) for each, of in zip(responses, chain, strict=True)]
-    pairs = tuple(
-        _pair(recording, track, clock.placed, at, own[at], _corner(said, loop_back), said)
-        for at in range(len(recording.channels))
-    )
+    own = [freed_response(each, of) for each, of in zip(responses, chain, strict=True)]
+    heard = [
+        _Heard(channel, response, of, freed)
+        for channel, response, of, freed in zip(
+            recording.channels, responses, chain, own, strict=True
+        )
+    ]
+    pairs = tuple(_pair(each, track, clock.placed, at, said) for at, each in enumerate(heard))
     found, notes = _between(pairs, own, said)
     return SoundFacts(clock.offset_ppm, pairs, tuple(found), tuple(notes))
 
 
-def _corner(said: Said, loop_back: Recording | None) -> Hertz | None:
-    return said.chain_corner_hz if loop_back is None else 0.0
+@dataclass(frozen=True, slots=True)
+class _Heard:
+    """A channel, its response, that of lead and recorder, and the first without the second."""
+
+    channel: Samples
+    response: Response
+    chain: Response | None
+    own: Response
 
 
-def _chain(loop_back: Recording | None, track: Track, count: int) -> list[Response | None]:
-    """The response of lead and recorder for each channel."""
-    if loop_back is None:
-        return [None] * count
-    if len(loop_back.channels) != count:
-        raise RecordingRefusedError(
-            f"the recording without the car has {len(loop_back.channels)} channels, that of the "
-            f"pairs {count}: record both in the same way"
-        )
-    refuse_unusable(loop_back, track)
-    placed = set_clock(loop_back, track, find_track(loop_back, track)).placed
-    return [quiet_response(each, track, placed) for each in loop_back.channels]
-
-
-def _freed(response: Response, chain: Response | None) -> Response:
-    """A response without what lead and recorder do to it."""
-    if chain is None:
-        return response
-    values = np.interp(response.hz, chain.hz, np.abs(chain.values)) * np.exp(
-        1j * np.interp(response.hz, chain.hz, np.unwrap(np.angle(chain.values)))
-    )
-    middle = float(np.interp(1000.0, response.hz, np.abs(values)))
-    sizes = np.maximum(np.abs(values), 1e-3 * middle)
-    freed = middle * response.values * np.conj(values) / sizes**2
-    return replace(response, values=freed, error=response.error * middle / sizes)
-
-
-def _pair(
-    recording: Recording,
-    track: Track,
-    placed: Placed,
-    at: int,
-    response: Response,
-    corner_hz: Hertz | None,
-    said: Said,
-) -> PairFacts:
-    channel = recording.channels[at]
-    tones = tones_of(channel, track, placed)
+def _pair(heard: _Heard, track: Track, placed: Placed, at: int, said: Said) -> PairFacts:
+    channel, corner_hz = heard.channel, said.chain_corner_hz if heard.chain is None else 0.0
+    recorded = tones_of(channel, track, placed)
+    tones = freed_tones(recorded, heard.chain)
     meter = tones[METER_TONE]
     read_v = said.meter_v_rms[at] if at < len(said.meter_v_rms) else None
     scale, off_db = chosen_scale(meter, read_v, said.calibrated)
-    muted = muted_parts(channel, track, placed, response, tones)
+    muted = muted_parts(channel, track, placed, heard.response, recorded)
     steps = steps_of(track, tones, scale, muted)
     side, apart_db = side_of(tones)
-    edges = edges_of(response, corner_hz)
-    shape = shape_of(response)
+    edges = edges_of(heard.own, corner_hz)
+    shape = shape_of(heard.own)
     plays_hz = [hz for hz in (BASS_HZ, MIDDLE_HZ) if plays(shape, hz)]
     bass = bass_by_step(track, tones, muted)
     facts = PairFacts(
@@ -185,9 +163,9 @@ def _pair(
         level_of(meter, scale),
         noise_level(noise_rms(channel, track, placed), scale),
         *edges,
-        own_shape(shape, corner_hz),
+        own_shape(heard.own, corner_hz),
         tuple((step, own_level(each, BASS_HZ, corner_hz)) for step, each in bass),
-        steps,
+        tuple(own_volts(each, corner_hz) for each in steps),
         clean_step_of(steps, plays_hz),
         side,
         apart_db,
@@ -208,7 +186,7 @@ def _without_spoilt(facts: PairFacts) -> PairFacts:
             level_v_rms=why,
             noise_v_rms=why,
             bass_db=tuple((step, why) for step, _ in facts.bass_db),
-            steps=tuple(StepLevels(each.step, each.hz, why, why, why, why) for each in facts.steps),
+            steps=tuple(refused_step(each.step, each.hz, why) for each in facts.steps),
             clean_step=why,
             apart_db=why,
         )

@@ -85,14 +85,8 @@ def _are_one(first: Samples, second: Samples) -> bool:
     return float(np.std(first - second)) < LIKE_EACH_OTHER * louder
 
 
-def why_gain_moved(
-    channel: Samples, track: Track, placed: Placed, steps: Sequence[StepLevels]
-) -> str:
-    """Return why levels of this channel cannot be trusted, as a sentence; nothing when they can.
-
-    A gain control of a recorder turns up what is soft and down what is loud: the two quiet sweeps
-    then differ, or the lowest volume step already lacks some of the 20 dB from quiet to loud.
-    """
+def gain_change(channel: Samples, track: Track, placed: Placed) -> str:
+    """Return how the two quiet sweeps differ in level, as a sentence; nothing where they do not."""
     first, last = (
         sweep_response(channel, track, placed, track.named(name))
         for name in (FIRST_SWEEP, LAST_SWEEP)
@@ -103,6 +97,19 @@ def why_gain_moved(
             f"the sweep at the end is {change_db:+.1f} dB against that at the start: a gain "
             "control was on, or the volume was not turned back"
         )
+    return ""
+
+
+def why_gain_moved(
+    channel: Samples, track: Track, placed: Placed, steps: Sequence[StepLevels]
+) -> str:
+    """Return why levels of this channel cannot be trusted, as a sentence; nothing when they can.
+
+    A gain control of a recorder turns up what is soft and down what is loud: the two quiet sweeps
+    then differ, or the lowest volume step already lacks some of the 20 dB from quiet to loud.
+    """
+    if changed := gain_change(channel, track, placed):
+        return changed
     lowest = [each.compressed_db for each in steps if each.step == 1]
     held = [each.value for each in lowest if isinstance(each, Measured)]
     if held and min(held) > HELD_BACK_DB:

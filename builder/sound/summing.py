@@ -8,13 +8,15 @@ from typing import Final
 import numpy as np
 
 from builder.sound.bands import PER_OCTAVE, centres_hz
-from builder.sound.response import Response
-from builder.sound.results import Measured, Refused, Result
+from builder.sound.response import Response, points_between
+from builder.sound.results import Measured, Refused, Result, noise_db
 from builder.units import Decibels, Hertz, Milliseconds, gain_factor_db
 
 DEEPEST_DB: Final = -40.0
 """What is written for a null: how deep one is below that, noise decides."""
 MOST_NOISE: Final = 0.1
+"""Of what both have at best: beyond it noise fills a null that may be there."""
+_OWN_DB: Final = 0.05
 
 Lost = tuple[tuple[Hertz, Result], ...]
 
@@ -37,17 +39,23 @@ def lost_in_sum(one: Response, other: Response) -> Lost:
     By sixth of an octave, the deepest place in each; 0 where nothing is lost. Both are of one
     recording, each as loud as the radio plays it.
     """
-    at_best = np.maximum(np.abs(one.values) + np.abs(other.values), 1e-12)
-    share = np.abs(one.values + other.values) / at_best
-    noise = (one.error + other.error) / at_best
-    found: list[tuple[Hertz, Result]] = []
     factor = 2 ** (0.5 / PER_OCTAVE)
-    for hz in centres_hz():
-        inside = (one.hz >= hz / factor) & (one.hz <= hz * factor) & (one.hz <= one.to_hz)
-        where = np.flatnonzero(inside)
-        deepest = where[int(np.argmin(share[where]))] if len(where) else -1
-        found.append((float(hz), _lost(float(share[deepest]), float(noise[deepest]), len(where))))
-    return tuple(found)
+    return tuple(
+        (float(hz), _deepest(one, other, hz / factor, min(hz * factor, one.to_hz)))
+        for hz in centres_hz()
+    )
+
+
+def _deepest(one: Response, other: Response, from_hz: Hertz, to_hz: Hertz) -> Result:
+    if from_hz >= to_hz:
+        return Refused("the sweep does not reach it")
+    points = points_between(one.hz, from_hz, to_hz)
+    first, second = (np.interp(points, one.hz, each.values) for each in (one, other))
+    at_best = np.maximum(np.abs(first) + np.abs(second), 1e-12)
+    share = np.abs(first + second) / at_best
+    at = int(np.argmin(share))
+    noise = np.interp(points[at], one.hz, one.error + other.error) / at_best[at]
+    return _lost(float(share[at]), float(noise))
 
 
 def in_step(one: Response, other: Response, late_ms: Result) -> InStep | Refused:
@@ -75,10 +83,8 @@ def _worst_db(lost: Lost) -> Decibels:
     return min((each.value for _, each in lost if isinstance(each, Measured)), default=0.0)
 
 
-def _lost(share: float, noise: float, count: int) -> Result:
-    if not count:
-        return Refused("the sweep does not reach it")
+def _lost(share: float, noise: float) -> Result:
     if noise > MOST_NOISE:
         return Refused("it is lost in noise")
-    lost_db = max(gain_factor_db(share), DEEPEST_DB)
-    return Measured(lost_db, 0.05 + gain_factor_db(1 + 2 * noise / max(share, 0.01)))
+    lost_db = max(gain_factor_db(share), DEEPEST_DB) if share else DEEPEST_DB
+    return Measured(lost_db, _OWN_DB + min(noise_db(share, noise), lost_db - DEEPEST_DB))

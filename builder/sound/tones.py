@@ -10,8 +10,9 @@ import numpy as np
 
 from builder.sound.arrays import Samples, Spectrum
 from builder.sound.marks import Placed
+from builder.sound.results import noise_db
 from builder.sound.track import Part, Track
-from builder.units import Decibels, Hertz, gain_factor_db
+from builder.units import Decibels, Hertz
 
 HIGHEST_ORDER: Final = 10
 SETTLED_S: Final = 0.32
@@ -40,8 +41,8 @@ class Tone:
 
     @property
     def error_db(self) -> Decibels:
-        """What noise may raise the tone by: twice that error."""
-        return gain_factor_db(1 + 2 * self.error_rms / self.rms)
+        """What noise leaves open of that level."""
+        return noise_db(self.rms, self.error_rms)
 
     @property
     def distortion(self) -> float:

@@ -102,7 +102,8 @@ def noise_level(noise_rms: float, scale: Scale | Refused) -> Result:
     if isinstance(scale, Refused):
         return scale
     volts = noise_rms * 2**0.5 * scale.full_v_rms
-    return Measured(volts, _NOISE_SHARE * volts)
+    share = 10 ** (scale.plus_minus_db / 20) - 1 + _NOISE_SHARE
+    return Measured(volts, share * volts)
 
 
 def peak_dbfs(tone: Tone) -> Result:

@@ -39,7 +39,8 @@ ROUNDED = {
     for places, keys in {
         0: ("pairs.lower_edge_hz.value", "pairs.shape.hz", "between.sum.hz", "between.in_step.hz",
             "between.group_delay.hz", "between.all_pass.corner_hz.value"),
-        1: ("pairs.bass_by_step.db", "pairs.shape.db", "between.sum.db", "between.in_step.db"),
+        1: ("pairs.lower_edge_hz.plus_minus", "pairs.bass_by_step.db", "pairs.shape.db",
+            "between.sum.db", "between.in_step.db"),
         2: ("pairs.volume_steps.loud_v_rms", "pairs.level_v_rms.plus_minus",
             "pairs.bass_by_step.plus_minus", "clock_ppm.plus_minus", "between.group_delay.ms"),
         3: ("between.late_ms.plus_minus",),

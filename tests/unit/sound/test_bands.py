@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
-from builder.sound.bands import edges_of, plays, shape_of
+from builder.sound.bands import own_shape, plays, shape_of
+from builder.sound.edges import edges_of
 from builder.sound.filters import FILTER_TYPES, crossover
 from builder.sound.response import Response
 from builder.sound.results import Measured, Refused
 
 HZ = np.arange(0, 24_000, 0.5)
-BUTTERWORTH_2 = FILTER_TYPES[1]
+BUTTERWORTH_2, BUTTERWORTH_4 = FILTER_TYPES[1], FILTER_TYPES[3]
+RATE_STEP_HZ = 48_000 / 32_768  # between two values of a response that was recorded
 
 
 def response(corner_hz, error=1e-6, way="high-pass", gain=0.3):
@@ -56,6 +60,32 @@ def test_what_is_lost_in_noise_is_refused_and_not_written_as_a_level():
     found = dict(shape_of(response(2000.0, error=1e-3)))
     assert isinstance(found[min(found)], Refused)
     assert isinstance(found[max(found)], Measured)
+
+
+def test_a_sixth_narrower_than_two_steps_of_a_response_is_told_all_the_same():
+    """By whole steps alone it would be the level beside it."""
+    coarse = np.arange(0, 24_000, RATE_STEP_HZ)
+    through = np.zeros(len(coarse), complex)
+    through[1:] = crossover(BUTTERWORTH_4, "high-pass", coarse[1:], 45.0, None)
+    found = dict(shape_of(Response(coarse, through, np.full(len(coarse), 1e-6), 12.0, 21_000.0)))
+    for hz in [hz for hz in found if hz < 100]:
+        inside = np.linspace(hz / 2 ** (1 / 12), hz * 2 ** (1 / 12), 500)
+        power = np.abs(crossover(BUTTERWORTH_4, "high-pass", inside, 45.0, None)) ** 2
+        assert abs(found[hz].value - 10 * np.log10(np.mean(power))) < 0.05, hz
+
+
+@pytest.mark.parametrize("corner_hz", [2.0, 6.0])
+def test_what_lead_and_recorder_may_have_taken_is_among_what_a_level_may_be_wrong_by(corner_hz):
+    pair = response(60.0)
+    heard = replace(pair, values=pair.values / (1 - 1j * corner_hz / np.maximum(HZ, 0.1)))
+    told, true = dict(own_shape(heard, corner_hz)), dict(shape_of(pair))
+    near = [hz for hz in told if isinstance(told[hz], Measured) and hz < 200]
+    assert min(near) < 3.3 * max(corner_hz, 7)
+    for hz in near:
+        assert abs(told[hz].value - true[hz].value) <= told[hz].plus_minus, hz
+    assert told[min(near)].plus_minus > told[max(near)].plus_minus
+    low, _ = edges_of(heard, corner_hz)
+    assert abs(low.value - edges_of(pair, 0.0)[0].value) <= low.plus_minus
 
 
 def test_a_tone_far_down_a_slope_is_not_played():

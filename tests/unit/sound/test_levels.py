@@ -41,6 +41,10 @@ def test_a_rail_is_found_by_its_distortion():
     assert last.distortion.value == pytest.approx(0.0463, abs=0.005)  # as the closed form has it
     assert pair.clean_step.value == 2
     assert read().clean_step.value == 3
+    orders = {order: told.value for order, told in last.harmonics}
+    assert [*orders] == [*range(2, 11)] and max(orders, key=orders.get) == 3
+    assert orders[3] == pytest.approx(0.0368, abs=0.004)
+    assert np.hypot.reduce([*orders.values()]) == pytest.approx(last.distortion.value)
 
 
 def test_volts_are_those_of_the_meter_at_each_step():
