@@ -45,7 +45,7 @@ FINDING_NAMES: Final = {
     "EVD105": "readings-copied", "EVD106": "date-impossible",
     "EVD107": "evidence-from-other-car", "EVD110": "contributor-not-registered",
     "EVD111": "contributors-alike", "EVD112": "recording-of-no-pair",
-    "EVD113": "recording-disputes-record",
+    "EVD113": "recording-disputes-record", "EVD114": "recorded-volts-unfounded",
     "LOM101": "part-names-nothing", "LOM102": "loom-cavity-missing",
     "LOM103": "loom-cavity-used-twice", "LOM104": "loom-name-used-twice",
     "LOM105": "loom-wire-joins-nothing", "LOM106": "loom-wires-crossed",

@@ -31,8 +31,10 @@ ID_USED_TWICE = CatalogueEntry(
     why="A reference to that id could mean either, and a plan made with the wrong part is wrong. A "
     "visit is of one car: what stands in two vehicles counts for one that nobody measured.",
     example="housings/two-row-20.yaml and housings/old/two-row-20.yaml",
-    fix="Rename one of the two, or delete the older. A private record that is meant to stand in "
-    "for a shared one says so with `replaces`, and why.",
+    fix="Rename one of the two, or delete the older. A private part or job that is meant to stand "
+    "in for a shared one says so with `replaces`, and why. No visit stands in for another: of one "
+    "that was copied, delete the copy; of two, give the later one an id and a file name of its "
+    "own; what is wrong in a visit is taken back with `loombook visit withdraw`.",
 )
 
 
@@ -156,14 +158,22 @@ def _among(read: ReadRecord, shelves: Shelves) -> list[Finding]:
         return [own_fault(read.file.shown, error)]
 
 
+_OF_PARTS = (
+    "rename one of the two files, and its id with it; a private record that is meant to stand in "
+    "for a shared one, or an own one for a borrowed one, says: replaces: {{id: {}, reason: why}}"
+)
+_OF_VISITS = (
+    "delete the one that is a copy; two visits have ids of their own: rename the later file, and "
+    "its id with it; loombook visit withdraw takes back what is wrong in one"
+)
+
+
 def twice(read: ReadRecord, record_id: str, first: str) -> Finding:
     """Return the finding that a record has the id of the file `first`."""
     fault = Fault(
         ("id",),
         f'id "{record_id}" is the id of {first} too',
-        "rename one of the two files, and its id with it; a private record that is meant to stand "
-        "in for a shared one, or an own one for a borrowed one, says: replaces: "
-        f"{{id: {record_id}, reason: why}}",
+        _OF_VISITS if read.file.kind == "visit" else _OF_PARTS.format(record_id),
     )
     entry = ID_USED_TWICE
     return read.locate(fault, entry.id, entry.slug, entry.severity)

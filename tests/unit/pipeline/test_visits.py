@@ -204,6 +204,7 @@ def test_a_visit_whose_id_another_vehicle_has_too_is_told_of_and_no_site_is_trie
     found = [f for f in check_book(open_book(book)).findings if f.rule_id == "BOK102"]
     assert [(f.file, f.fails_check) for f in found] == [(str(second), True)]
     assert f'id "{FIRST}" is the id of' in found[0].message and str(first) in found[0].message
+    assert "replaces" not in found[0].help and "rename the later file" in found[0].help
     done = loombook("build", "-b", book, "-o", tmp_path / "site")
     assert done.exit_code == 1 and "BOK102" in done.output, done.output
     assert "would stand at" not in done.output and not (tmp_path / "site").exists()
