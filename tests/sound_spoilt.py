@@ -12,6 +12,7 @@ from sound_car import RATE, SHORT, Car, Pair, half, peak
 
 from builder.sound.reading import Said, SoundFacts, read_recording
 from builder.sound.results import RecordingRefusedError, Refused
+from builder.sound.track import FIRST_SWEEP, LAST_SWEEP, LOUD_SWEEP
 from builder.sound.wav_reading import Recording
 
 SAID = Said(SHORT.choice, (2.5, 2.5), 3.0)
@@ -96,7 +97,7 @@ def _noise() -> Iterator[Spoilt]:
         draw = np.random.default_rng(number)
         quiet = np.std(clean(name)[at(3.6) : at(7)])
         loud = clean(name) + quiet * (1.5 + number) * draw.standard_normal(len(clean(name)))
-        yield Spoilt("drowned in noise", number, one(0.3 * loud), "*")
+        yield Spoilt("drowned in noise", number, one(0.3 * loud), "noise")
 
 
 def _mono() -> Iterator[Spoilt]:
@@ -111,13 +112,14 @@ def _pieces() -> Iterator[Spoilt]:
         begin = at(9 + 2.5 * number)
         gone = round((0.006 + 0.02 * number) * RATE)
         kept = np.concatenate([clean(name)[:begin], clean(name)[begin + gone :]])
-        yield Spoilt("pieces lost", number, one(kept), "*")
+        yield Spoilt("pieces lost", number, one(kept), "piece")
 
 
 def _muted() -> Iterator[Spoilt]:
     """A voice of navigation, a call: the radio is silent for a moment."""
     bursts = [part for step in (1, 2, 3) for part in SHORT.of_step(step)]
-    parts = [*bursts[:8], SHORT.named("loud sweep")]
+    sweeps = (FIRST_SWEEP, LAST_SWEEP, LOUD_SWEEP)
+    parts = [*bursts[:6], *(SHORT.named(each) for each in sweeps)]
     for number, part in enumerate(parts):
         quiet = clean("all").copy()
         begin = part.start_s + part.length_s * 0.4
@@ -184,6 +186,14 @@ WAYS = (
 )
 
 
+REFUSED = (
+    "cut off at full scale", "begun too late", "ended too soon", "drowned in noise", "mono input",
+    "pieces lost", "another track", "crossfade", "too soft", "a lead is off",
+    "too few samples a second",
+)  # fmt: skip
+"""Ways that leave nothing to read; of the others what is spoilt is marked."""
+
+
 def told_of(spoilt: Spoilt) -> str:
     """All that is refused or marked of a recording: nothing, where it passed as a good one."""
     try:
@@ -205,5 +215,5 @@ def _marks(facts: SoundFacts) -> Iterator[str]:
 
 
 def is_told(spoilt: Spoilt, said: str) -> bool:
-    """Whether what has to be said is; "*" stands for a refusal of any reason."""
-    return said.startswith("refused") if spoilt.told == "*" else spoilt.told in said
+    """Whether what has to be said is, and nothing of it beside a recording that passed."""
+    return spoilt.told in said and (spoilt.way not in REFUSED or said.startswith("refused"))

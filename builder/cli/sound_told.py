@@ -19,6 +19,8 @@ _NAMES: Final[dict[Standing, str]] = {
     "apart": "plays nothing that is also on",
 }
 _WORTH_SAYING_DB: Final = 1.0
+_LEAST_TOLD: Final = MOST_DISTORTION / 2
+"""A share that is worth naming an order for."""
 _NOT_TOLD: Final = ("model",)
 
 
@@ -96,7 +98,7 @@ def _most_of_it(step: StepLevels) -> str:
     clear = [
         (told.value, order)
         for order, told in step.harmonics
-        if isinstance(told, Measured) and told.value > told.plus_minus
+        if isinstance(told, Measured) and told.value > max(told.plus_minus, _LEAST_TOLD)
     ]
     if not clear:
         return ""
@@ -106,7 +108,11 @@ def _most_of_it(step: StepLevels) -> str:
 
 def _shape_lines(pair: PairFacts) -> Iterator[str]:
     """Sixths of an octave that could be told, six a line."""
-    told = [f"{hz:.0f} Hz {at.value:+.1f}" for hz, at in pair.shape if isinstance(at, Measured)]
+    told = [
+        f"{hz:.0f} Hz {round(at.value, 1) + 0.0:+.1f}"
+        for hz, at in pair.shape
+        if isinstance(at, Measured)
+    ]
     yield "  against its own level, in dB:" if told else "  its shape is not said"
     for begin in range(0, len(told), 6):
         yield f"    {', '.join(told[begin : begin + 6])}"

@@ -61,8 +61,8 @@ def find_track(recording: Recording, track: Track) -> Placed:
     wanted_s = _first(track, "falling_mark").start_s - _first(track, "rising_mark").start_s
     if abs(end_s - start_s - wanted_s) > wanted_s * MOST_CLOCK_OFFSET + _SLACK_S:
         raise RecordingRefusedError(
-            f"the marks are {end_s - start_s:.2f} s apart, those of a track with "
-            f"{track.choice.steps} steps {wanted_s:.2f} s: say --steps as the track was written, "
+            f"the marks are {end_s - start_s:.2f} s apart, those of a track of volume steps "
+            f"1 to {track.choice.steps} {wanted_s:.2f} s: say --steps as the track was written, "
             "or pieces of the recording are missing"
         )
     zero = (start_s - _first(track, "rising_mark").start_s) * recording.rate_hz
@@ -84,7 +84,7 @@ def _found_s(recording: Recording, track: Track, kind: Kind, where: str) -> floa
     if alike[best] < max(LEAST_LIKENESS, LEAST_LEAD * float(np.max(others))):
         raise RecordingRefusedError(
             f"the marks at the {where} of the track are not heard: record from before its "
-            "beginning to after its end, crossfade of the player off"
+            "beginning to after its end, crossfade of the player off, well above the noise"
         )
     return best / rate_hz
 

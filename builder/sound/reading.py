@@ -26,12 +26,23 @@ from builder.sound.results import Measured, Refused, Result
 from builder.sound.sides import muted_parts, noise_rms, side_of
 from builder.sound.spoilt import refuse_noise, refuse_one_signal, refuse_unusable, why_gain_moved
 from builder.sound.tones import tones_of
-from builder.sound.track import BASS_HZ, METER_TONE, MIDDLE_HZ, Choice, Sides, Track, plan_track
+from builder.sound.track import (
+    BASS_HZ,
+    FIRST_SWEEP,
+    LAST_SWEEP,
+    METER_TONE,
+    MIDDLE_HZ,
+    Choice,
+    Sides,
+    Track,
+    plan_track,
+)
 from builder.sound.volts import Scale, chosen_scale, level_of, noise_level, peak_dbfs
 from builder.sound.wav_reading import Recording
 from builder.units import Hertz, VoltsRms
 
-_SWEEP_NAMED: Final = "sweep"
+QUIET_SWEEPS: Final = (FIRST_SWEEP, LAST_SWEEP)
+"""Those that a response is made of."""
 _ALONE: Final = (
     "of a pair alone neither delay, polarity nor all-pass can be known, and its edges are those of "
     "crossover and equaliser together, their corner not separable: record it beside another pair"
@@ -177,7 +188,7 @@ def _pair(heard: _Heard, track: Track, placed: Placed, at: int, said: Said) -> P
 
 def _without_spoilt(facts: PairFacts) -> PairFacts:
     """The same facts, less those that a muted sweep or a gain control has spoilt."""
-    if any(name.startswith(_SWEEP_NAMED) or name.endswith(_SWEEP_NAMED) for name in facts.muted):
+    if any(name in QUIET_SWEEPS for name in facts.muted):
         facts = _without_shape(facts, "something muted the sweep while it played")
     if facts.gain_moved:
         why = Refused(facts.gain_moved)
@@ -207,7 +218,7 @@ def _between(
     notes: list[str] = [_ALONE] if len(own) == 1 else []
     notes += [_off(pair) for pair in pairs if pair.calibration_off_db is not None]
     for a, b in combinations(range(len(own)), 2):
-        if any(_SWEEP_NAMED in name for at in (a, b) for name in pairs[at].muted):
+        if any(name in QUIET_SWEEPS for at in (a, b) for name in pairs[at].muted):
             notes.append(f"a sweep of channel {a + 1} or {b + 1} was muted: they are not compared")
             continue
         two = facts_between((a + 1, b + 1), own[a], own[b])

@@ -17,6 +17,9 @@ DEEPEST_DB: Final = -40.0
 MOST_NOISE: Final = 0.1
 """Of what both have at best: beyond it noise fills a null that may be there."""
 _OWN_DB: Final = 0.05
+_OWN_SHARE: Final = 5e-4
+"""What either response is off by itself, of both: it fills a null as noise does. From simulated
+cars."""
 
 Lost = tuple[tuple[Hertz, Result], ...]
 
@@ -86,5 +89,7 @@ def _worst_db(lost: Lost) -> Decibels:
 def _lost(share: float, noise: float) -> Result:
     if noise > MOST_NOISE:
         return Refused("it is lost in noise")
-    lost_db = max(gain_factor_db(share), DEEPEST_DB) if share else DEEPEST_DB
-    return Measured(lost_db, _OWN_DB + min(noise_db(share, noise), lost_db - DEEPEST_DB))
+    lost_db = max(gain_factor_db(share), DEEPEST_DB)
+    return Measured(
+        lost_db, _OWN_DB + min(noise_db(share, noise + _OWN_SHARE), lost_db - DEEPEST_DB)
+    )

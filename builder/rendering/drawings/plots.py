@@ -47,6 +47,18 @@ def steps(numbers: Sequence[int]) -> Axis:
     return Axis("volume step", numbers[0] - 0.5, numbers[-1] + 0.5, marks)
 
 
+def milliseconds(curves: Sequence[Curve]) -> Axis:
+    """Return an axis of delays that holds all curves, marked at round places."""
+    heights = [y for curve in curves for _, y in curve.points if y is not None]
+    low, high = min(0.0, *heights), max(0.0, *heights)
+    each = next(
+        (s for s in (0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0) if (high - low) / s <= 8), 50.0
+    )
+    first, last = int(low / each) - (low < 0), int(high / each) + 1
+    marks = tuple((n * each, f"{n * each:g}") for n in range(first, last + 1))
+    return Axis("ms later", marks[0][0], marks[-1][0], marks)
+
+
 def plot(
     key: str, title: str, curves: Sequence[Curve], across: Axis, up: Axis, places: int = 1
 ) -> Plot:

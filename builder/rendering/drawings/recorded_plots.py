@@ -8,7 +8,7 @@ from builder.model.names import channel_name
 from builder.model.recorded_figures import CurvePoint
 from builder.model.recorded_sound import RecordedBetween, RecordedPair, RecordedSound
 from builder.model.words import Channel
-from builder.rendering.drawings.line_plot import Axis, Curve
+from builder.rendering.drawings.line_plot import Curve
 from builder.rendering.drawings.plots import (
     FREQUENCIES,
     PERCENT,
@@ -16,6 +16,7 @@ from builder.rendering.drawings.plots import (
     SUM,
     Plot,
     decibels,
+    milliseconds,
     plot,
     steps,
 )
@@ -79,19 +80,7 @@ def _of_two(two: RecordedBetween, key: str) -> Iterator[Plot]:
     late = Curve(channel_name(two.second), tuple((each.hz, each.ms) for each in two.group_delay))
     if late.points:
         title = f"Group delay against {channel_name(two.first)}"
-        yield plot(f"{key}-delay", title, [late], FREQUENCIES, _milliseconds(late), 2)
-
-
-def _milliseconds(curve: Curve) -> Axis:
-    """An axis that holds a curve, marked at round places."""
-    heights = [y for _, y in curve.points if y is not None]
-    low, high = min(0.0, *heights), max(0.0, *heights)
-    each = next(
-        (s for s in (0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0) if (high - low) / s <= 8), 50.0
-    )
-    first, last = int(low / each) - (low < 0), int(high / each) + 1
-    marks = tuple((n * each, f"{n * each:g}") for n in range(first, last + 1))
-    return Axis("ms later", marks[0][0], marks[-1][0], marks)
+        yield plot(f"{key}-delay", title, [late], FREQUENCIES, milliseconds([late]), 2)
 
 
 def _points(curve: Sequence[CurvePoint]) -> tuple[tuple[float, float | None], ...]:

@@ -1,4 +1,4 @@
-"""What a recording says, drawn: responses, bass and distortion by step, what joining would cost."""
+"""What a recording says, drawn: responses, bass, distortion, what joining costs, group delay."""
 
 from __future__ import annotations
 
@@ -12,9 +12,11 @@ from builder.rendering.drawings.plots import (
     SUM,
     Plot,
     decibels,
+    milliseconds,
     plot,
     steps,
 )
+from builder.sound.pairs import PairsFacts
 from builder.sound.reading import SoundFacts
 from builder.sound.results import Measured, Result
 
@@ -42,6 +44,18 @@ def sound_plots(facts: SoundFacts) -> Iterator[Plot]:
             _curve(f"channels {two.first} and {two.second}", two.sum_db) for two in facts.between
         ]
         yield plot(title, title, curves, FREQUENCIES, decibels(SUM, -42, 0, 6))
+        yield from _delays(facts.between)
+
+
+def _delays(between: Iterable[PairsFacts]) -> Iterator[Plot]:
+    """How much later each second pair comes, where that is known of any."""
+    curves = [
+        _curve(f"channel {two.second} against {two.first}", two.group_delay_ms) for two in between
+    ]
+    known = [each for each in curves if any(y is not None for _, y in each.points)]
+    if known:
+        title = "Group delay of each two pairs"
+        yield plot(title, title, known, FREQUENCIES, milliseconds(known), 2)
 
 
 def _curve(label: str, results: Iterable[tuple[float, Result]]) -> Curve:

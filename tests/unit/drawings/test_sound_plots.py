@@ -32,8 +32,8 @@ FACTS = SoundFacts(Measured(12.0, 0.02), (pair(1), pair(2)), (TWO,), ())
 
 def test_each_plot_has_its_numbers_as_a_table_and_refusals_as_words():
     plots = list(sound_plots(FACTS))
-    assert len(plots) == 4
-    response, bass, distortion, joined = plots
+    response, bass, distortion, joined, late = plots
+    assert late.heads == ("Hz", "channel 2 against 1") and late.rows[0] == ("50", "-3.00")
     assert response.heads == ("Hz", "channel 1", "channel 2")
     assert response.rows == (
         ("50", "-3.0", "-3.0"), ("500", "not said", "not said"), ("5000", "0.4", "0.4"),
@@ -82,7 +82,7 @@ def test_a_curve_of_which_nothing_is_known_is_named_and_not_drawn():
 
 def test_the_page_holds_all_of_it_and_needs_nothing_else():
     page = sound_page(FACTS, "a <b>.wav", ["channel 1 & 2"])
-    assert page.count("<svg") == 4 and page.count("<table>") == 4
+    assert page.count("<svg") == 5 and page.count("<table>") == 5
     assert "a &lt;b&gt;.wav" in page and "channel 1 &amp; 2" in page
     assert not re.search(r"(?:src|href)=", page)
 

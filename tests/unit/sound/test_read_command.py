@@ -52,7 +52,7 @@ def test_the_same_as_data_with_the_recording_without_the_car(files):
     page = files / "car.html"
     done = loombook("sound", "read", files / "car.wav", *given, "--page", page)
     assert done.exit_code == 0, done.output
-    assert page.read_text("utf-8").count("<svg") == 4 and "car.html is written" in done.stderr
+    assert page.read_text("utf-8").count("<svg") == 5 and "car.html is written" in done.stderr
     told = json.loads(done.stdout)
     edge = told["pairs"][0]["lower_edge_hz"]
     hz = np.geomspace(15, 500, 4000)
