@@ -17,7 +17,7 @@ _HEAD = Markup(
     "<title>{title}</title>\n<style>\n"
     "body {{ font: 16px/1.4 sans-serif; max-width: 75rem; margin: 1rem auto; padding: 0 1rem; }}\n"
     "h2 {{ font-size: 1.1rem; margin: 0 0 0.5rem; }}\n"
-    ".plots {{ display: grid; gap: 1.5rem 2rem; margin-bottom: 1.5rem; align-items: end;\n"
+    ".plots {{ display: grid; gap: 1.5rem 2rem; margin-bottom: 1.5rem; align-items: start;\n"
     "  grid-template-columns: repeat(auto-fit, minmax(min(100%, 20rem), 1fr)); }}\n"
     "section {{ min-width: 0; max-width: 36rem; }}\n"
     "section svg {{ display: block; width: 100%; height: auto; }}\n"
@@ -27,7 +27,8 @@ _HEAD = Markup(
     "td, th {{ border: 1px solid; padding: 0.1rem 0.5rem; text-align: right; }}\n"
     "@media print {{ body {{ font-size: 10pt; margin: 0; padding: 0; }}\n"
     "  .plots {{ gap: 4mm 6mm; grid-template-columns: 1fr 1fr; }}\n"
-    "  section {{ break-inside: avoid; }} }}\n"
+    "  section {{ break-inside: avoid; }} h2 {{ break-after: avoid; }}\n"
+    "  details:not([open]) {{ display: none; }} }}\n"
     "{style}</style></head>\n<body>\n<h1>{title}</h1>\n"
 )
 
