@@ -92,13 +92,12 @@ def _of_fields(cls: type) -> Read:
     hints = typing.get_type_hints(cls)
     names = [each.name for each in fields(cls)] if is_dataclass(cls) else [*hints]
     readers = [(at, read) for at, name in enumerate(names) if (read := _reader(hints[name]))]
-    if not readers and issubclass(cls, tuple):
-        return lambda values: cls(*values)
+    in_order = not is_dataclass(cls) or not any(each.kw_only for each in fields(cls))
 
     def made(values: list[Any]) -> Any:
         given = [*values]
         for at, read in readers:
             given[at] = read(given[at])
-        return cls(**dict(zip(names, given, strict=True)))
+        return cls(*given) if in_order else cls(**dict(zip(names, given, strict=True)))
 
     return made
