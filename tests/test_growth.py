@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+import subprocess
 import sys
 from pathlib import Path
 
 import pytest
 
-sys.path[:0] = [str(Path(__file__).parent / "benchmarks")]
+BENCHMARKS = str(Path(__file__).parent / "benchmarks")
+sys.path[:0] = [BENCHMARKS]
 
 import growth  # noqa: E402
 from growth import Row, Size, exponent, measure, read, text_of  # noqa: E402
-from measured_runs import Ran, ran  # noqa: E402
+from measured_runs import Ran  # noqa: E402
 
 A = Size("1a", (Row("check", 1.0, 50, 60, "10 records"), Row("build", 8.0, 90, 120, "")))
 B = Size("1b", (Row("check", 2.0, 50, 60, ""),))
@@ -51,11 +53,24 @@ def test_it_goes_on_where_it_was_ended(tmp_path: Path, monkeypatch: pytest.Monke
     assert list(measure(30, other, "1b", tmp_path / "elsewhere", 20)) and taken == ["one", "two"]
 
 
+_MEASURED = """
+import sys
+sys.path.insert(0, sys.argv[1])
+from measured_runs import ran
+for words in sys.argv[2:]:
+    one = ran(sys.executable, "-c", words)
+    print(one.code, one.largest_mb, one.together_mb)
+"""
+
+
 def test_memory_of_a_process_and_of_its_child_is_added_up() -> None:
+    """Measured by a process of its own: what these tests have would count."""
     alone = "import time; held = bytearray(60_000_000); time.sleep(1)"
     child = f"subprocess.run([sys.executable, '-c', {alone!r}])"
     both = f"import subprocess, sys; held = bytearray(60_000_000); {child}"
-    one, two = (ran(sys.executable, "-c", each) for each in (alone, both))
-    assert one.code == two.code == 0
-    assert 60 < one.largest_mb < 120 and two.largest_mb < 120
-    assert two.together_mb > one.together_mb + 50
+    given = [sys.executable, "-c", _MEASURED, BENCHMARKS, alone, both]
+    told = subprocess.run(given, capture_output=True, text=True, check=True).stdout.split()
+    code, largest, together, other_code, other_largest, of_both = map(float, told)
+    assert code == other_code == 0
+    assert 60 < largest < 120 and 60 < other_largest < 120
+    assert of_both > together + 50

@@ -17,7 +17,7 @@ _WAIT_S = 0.005
 
 
 class Ran(NamedTuple):
-    """What a command took, and the last line that it printed.
+    """What a command took, the last line that it printed, its exit code, and all that it printed.
 
     `largest_mb` is the most that one process had, as the system noted; `together_mb` the most that
     all had at once, what they share counted once.
@@ -28,10 +28,15 @@ class Ran(NamedTuple):
     together_mb: float
     said: str
     code: int = 0
+    output: str = ""
 
 
 def ran(*words: str | Path, cwd: Path | None = None) -> Ran:
-    """Run a command; whatever it ends with is its answer."""
+    """Run a command; whatever it ends with is its answer.
+
+    Who calls this should be small: the system counts what a process had before it became the
+    command, which is what its caller has.
+    """
     with tempfile.TemporaryFile() as out:
         begun = time.perf_counter()
         child = subprocess.Popen(
@@ -40,8 +45,9 @@ def ran(*words: str | Path, cwd: Path | None = None) -> Ran:
         together, largest = _watched(child)
         seconds = time.perf_counter() - begun
         out.seek(0)
-        lines = out.read().decode("utf-8", "replace").strip().splitlines()
-    return Ran(seconds, largest, together, lines[-1] if lines else "", child.returncode)
+        output = out.read().decode("utf-8", "replace")
+        lines = output.strip().splitlines()
+    return Ran(seconds, largest, together, lines[-1] if lines else "", child.returncode, output)
 
 
 def least_of(runs: Sequence[Ran]) -> Ran:
