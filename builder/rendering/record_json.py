@@ -32,7 +32,7 @@ def record_json(
     """
     about = _about(kind, record, info, record_sha256)
     content = {"about": about, "record": record, "computed": computed}
-    parts = (f"{json.dumps(key)}: {_line(value)}" for key, value in content.items())
+    parts = (f"{json.dumps(key)}:{_line(value)}" for key, value in content.items())
     return "{\n" + ",\n".join(parts) + "\n}\n"
 
 
@@ -57,7 +57,9 @@ def _about(
 
 def _line(value: object) -> str:
     """One line of JSON: indented output would take the slow encoder, ten times the time."""
-    return json.dumps(value, ensure_ascii=False, allow_nan=False, default=_plain)
+    return json.dumps(
+        value, ensure_ascii=False, allow_nan=False, default=_plain, separators=(",", ":")
+    )
 
 
 def _plain(value: object) -> object:

@@ -9,6 +9,7 @@ style, typeface and every template are our own.
 from __future__ import annotations
 
 import html
+import json
 import logging
 import re
 from collections.abc import Iterable, Iterator
@@ -158,8 +159,7 @@ def _settings(site_name: str, imprint: str, work: Path, built: Path) -> dict[str
         "extra": {
             "imprint": imprint,
             "page_policy": PAGE_POLICY,
-            "sections": [{"name": name, "url": url, "of": of} for name, url, of in _SECTIONS],
-            "find_scripts": " ".join(FINDER_SCRIPTS),
+            "sections": [{"name": name, "url": url} for name, url, _ in _SECTIONS],
         },
     }
 
@@ -210,8 +210,16 @@ def _theme_files(kinds: frozenset[str], folder: str = "theme") -> list[Path]:
 def _assets() -> list[tuple[str, bytes]]:
     """Our own files, each kind of somebody else's with its licence; nothing else."""
     own = _theme_files(_OWN_KINDS) + _theme_files(frozenset({".woff2"}), "theme/fonts")
-    named = [(f"assets/{file.name}", file.read_bytes()) for file in own]
+    named = [(f"assets/{file.name}", _told(file.read_bytes())) for file in own]
     return [(STYLE_URL, site_style().encode()), *named, *licence_files()]
+
+
+def _told(script: bytes) -> bytes:
+    """Return a file of ours with what stands here once, so that no page has to say it."""
+    places = [of for _, _, of in _SECTIONS]
+    for mark, said in ((b"[]/*scripts*/", list(FINDER_SCRIPTS)), (b"[]/*places*/", places)):
+        script = script.replace(mark, json.dumps(said).encode())
+    return script
 
 
 def dated_files(files: Iterable[tuple[str, bytes]], as_of: str) -> Iterator[tuple[str, bytes]]:

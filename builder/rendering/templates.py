@@ -10,7 +10,7 @@ from markupsafe import Markup
 
 from builder.data_files import templates_folder
 from builder.figures import shown, span
-from builder.rendering.pages.wording import coded, grade_class, grade_mark, unbroken
+from builder.rendering.pages.wording import coded, grade_class, grade_mark, in_quotes, unbroken
 
 
 @lru_cache(maxsize=1)
@@ -26,6 +26,7 @@ def _environment() -> Environment:
     made.filters |= {"shown": shown, "span": span}
     made.filters |= {"grade_class": grade_class, "grade_mark": grade_mark}
     made.filters |= {"unbroken": unbroken, "coded": coded}
+    made.filters |= {"in_quotes": in_quotes}
     return made
 
 

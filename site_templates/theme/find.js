@@ -2,6 +2,8 @@
    The home page asks for it itself. Without scripts the field is not shown; the lists answer. */
 (function () {
   "use strict";
+  // What the field needs, and the folders and pages that belong to each of the five places.
+  var SCRIPTS = []/*scripts*/, PLACES = []/*places*/;
   var field = document.getElementById("finder-field");
   if (!field) return;
   window.loombookRoot = document.querySelector(".lb-mark").getAttribute("href").replace(/index\.html$/, "");
@@ -35,7 +37,7 @@
     if (asked) return;
     asked = true;
     panel();
-    fetchAll(field.getAttribute("data-scripts").split(" "));
+    fetchAll(SCRIPTS);
   }
 
   field.addEventListener("focus", turnedTo);
@@ -50,8 +52,8 @@
 
   /* Which of the five places this page belongs to. */
   var here = location.pathname.split("/").slice(-2), name = here[1] || "index.html";
-  document.querySelectorAll(".lb-nav a").forEach(function (link) {
-    var of = link.getAttribute("data-of").split(" ");
+  document.querySelectorAll(".lb-nav a").forEach(function (link, at) {
+    var of = PLACES[at].split(" ");
     var own = window.loombookRoot ? of.indexOf(here[0]) >= 0 : of.indexOf(name) >= 0 || link.getAttribute("href") === name;
     if (own) link.setAttribute("aria-current", link.href === location.href.split("#")[0] ? "page" : "true");
   });

@@ -43,6 +43,8 @@ def identifier(*parts: str) -> str:
     return "lb-" + ".".join(safe)
 
 
+USUAL = 11.0
+"""The size of words of which nothing else is said."""
 Anchor = Literal["start", "middle", "end"]
 """Which end of a text stands at its place."""
 
@@ -67,18 +69,16 @@ class Canvas:
         x: float,
         y: float,
         words: str,
-        size: float = 11,
+        size: float = USUAL,
         *,
         anchor: Anchor = "start",
         bold: bool = False,
     ) -> None:
         """Write `words` with the baseline at (x, y)."""
-        place = "" if anchor == "start" else f' text-anchor="{anchor}"'
+        place = "" if size == USUAL else f' font-size="{number(size)}"'
+        place += "" if anchor == "start" else f' text-anchor="{anchor}"'
         weight = ' font-weight="700"' if bold else ""
-        self.add(
-            f'<text x="{number(x)}" y="{number(y)}" font-size="{number(size)}"{place}{weight}>'
-            f"{_escaped(words)}</text>"
-        )
+        self.add(f'<text x="{number(x)}" y="{number(y)}"{place}{weight}>{_escaped(words)}</text>')
 
     def rect(self, box: Box, css: str, radius: float = 0, extra: str = "") -> None:
         """Draw an outlined rectangle; `extra` is further attributes, already safe."""
@@ -106,7 +106,7 @@ class Canvas:
         return Markup(  # every part was escaped when it was added
             f'<svg class="lb-drawing{" " + css if css else ""}" id="{key}" width="{number(width)}"'
             f' height="{number(height)}" viewBox="0 0 {number(width)} {number(height)}"'
-            f' role="img" aria-labelledby="{key}-t {key}-d">'
+            f' font-size="{number(USUAL)}" role="img" aria-labelledby="{key}-t {key}-d">'
             f'<title id="{key}-t">{escape(title)}</title>'
             f'<desc id="{key}-d">{escape(desc)}</desc>{self.inner}</svg>'
         )

@@ -67,8 +67,11 @@ def _rung(canvas: Canvas, rung: Rung, top: float) -> float:
     return y - 3
 
 
-def level_ladder(plan: Plan) -> Markup:
-    """Return each source on one dB scale that ends at the converter's limit (0 dB)."""
+def level_ladder(plan: Plan, told: str = "") -> Markup:
+    """Return each source on one dB scale that ends at the converter's limit (0 dB).
+
+    `told` says where they stand in words; without it the drawing says them itself.
+    """
     if not plan.levels:
         return Markup("")
     scale = _Scale(plan.levels)
@@ -77,7 +80,7 @@ def level_ladder(plan: Plan) -> Markup:
     bottom = 40.0
     for check in plan.levels:
         bottom = _level(canvas, scale, check, bottom)
-    desc = "; ".join(
+    desc = told or "; ".join(
         f"{channel_name(c.channel)}: {_now(c)}, {_margin(c)}, {c.verdict}" for c in plan.levels
     )
     key = identifier("levels", plan.converter)

@@ -75,7 +75,7 @@ def wire_line(words: str, x: float, y: float, w: float, h: float) -> str:
     base, stripe = split_words(words)
     box = f'x="{number(x)}" y="{number(y)}" width="{number(w)}" height="{number(h)}"'
     fill = colour_hex(base)
-    parts = [f'<rect class="lb-wire" {box} fill="{fill or "none"}" stroke="currentColor"/>']
+    parts = [f'<rect class="lb-wire" {box} fill="{fill or "none"}"/>']
     if fill is None or is_bare(base):
         parts.append(hatch("rising" if fill is None else "crossed", x, y, w, h))
     if stripe is not None:

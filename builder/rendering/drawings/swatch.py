@@ -19,7 +19,6 @@ def swatch(wire: Wire | None) -> Markup:
 @lru_cache(maxsize=1024)
 def _sample(words: str) -> Markup:
     return Markup(  # the words are escaped, the wire is our own markup
-        '<svg class="lb-swatch" width="36" height="12" viewBox="0 0 36 12" role="img"'
-        f"><title>{escape(words)}</title>"
+        f'<svg class="lb-swatch" viewBox="0 0 36 12"><title>{escape(words)}</title>'
         f"{wire_line(words, 1, 1.5, 34, 9)}</svg>"
     )

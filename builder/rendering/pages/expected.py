@@ -10,12 +10,13 @@ from markupsafe import Markup
 
 from builder.figures import at_least, at_most, within
 from builder.model.house_defaults import HouseDefaults
-from builder.model.names import LOAD_NAMES, READING_UNITS, STATE_NAMES
+from builder.model.names import LOAD_NAMES, READING_UNITS, STATE_NAMES, function_name
 from builder.model.words import Function, State
 from builder.proof.band import Band, Bound
 from builder.proof.house import house_of_rows, house_words, note_of
 from builder.proof.signatures.shapes import Against, Kind
 from builder.proof.signatures.shapes import Expected as Row
+from builder.rendering.pages.wording import anchor
 from builder.rendering.templates import fill
 
 _AGAINST: dict[Against, str] = {
@@ -66,6 +67,26 @@ def expected_block(kinds: tuple[Kind, ...], function: Function, defaults: HouseD
     said = expected_kinds(kinds, defaults)
     house = note_of(words for kind in said for words in kind.house)
     return fill("expected.html", kinds=said, function=function, house=house)
+
+
+class ExpectedOnce(NamedTuple):
+    """What pins of one kind should read: its place on the page, of which function, the block."""
+
+    anchor: str
+    name: str
+    block: Markup
+
+
+def each_once(blocks: Iterable[tuple[Function, Markup]]) -> dict[Markup, ExpectedOnce]:
+    """Return what pins should read, each by its block and in their order: many pins share one."""
+    found: dict[Markup, ExpectedOnce] = {}
+    for function, block in blocks:
+        if block and block not in found:
+            name = function_name(function)
+            same = sum(each.name == name for each in found.values())
+            at = anchor("reads", function, *([str(same + 1)] if same else []))
+            found[block] = ExpectedOnce(at, name, block)
+    return found
 
 
 def expected_lines(rows: Iterable[Row]) -> tuple[Expected, ...]:

@@ -16,6 +16,7 @@ from builder.model.names import (
 )
 from builder.model.plugs import Claim, Condition, Fuse, Pin, Plug, Reading, Session
 from builder.model.vehicle import Vehicle
+from builder.model.words import Function
 from builder.proof.house import house_note
 from builder.proof.pin_proof import UNGRADED, PinProof, Proofs
 from builder.rendering.drawings.swatch import swatch
@@ -60,6 +61,7 @@ class PinView(NamedTuple):
     anchor: str
     plug: str
     cavity: str
+    does: Function
     function: str
     channel: str
     swatch: Markup
@@ -107,6 +109,7 @@ def pin_view(
         pin_anchor(plug.id, pin.cavity),
         plug.id,
         pin.cavity,
+        pin.function,
         function_name(pin.function),
         channel_words(pin),
         swatch(pin.wire),

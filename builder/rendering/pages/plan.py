@@ -12,8 +12,8 @@ from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
 from builder.planning.job.plan_circuit import plan_circuit, plan_parts
 from builder.planning.plan import Plan
-from builder.planning.words import RUNG_NAMES, PlanKind
-from builder.rendering.drawings.ladders import level_ladder, turn_on_ladder
+from builder.planning.words import RUNG_NAMES, PlanKind, RungVerdict
+from builder.rendering.drawings.ladders import level_ladder
 from builder.rendering.drawings.plug_faces import plug_faces
 from builder.rendering.drawings.wiring import Wiring
 from builder.rendering.page import BuildInfo, Page
@@ -82,6 +82,14 @@ def plan_page(
     return Page(url, title, what, body, foot, SHEET_SCRIPTS if plan.tests else ())
 
 
+_RUNG_MARKS: dict[RungVerdict, str] = {
+    "chosen": "✓",
+    "possible": "○",
+    "unproved": "○",
+    "refused": "✗",
+    "absent": "–",
+}
+"""The mark of a rung's verdict; the word stands beside it."""
 BEFORE_READINGS = 1
 """So many pieces of the picture stand before the first reading, which is on a phone's second screen
 at the latest; which pins feed the converter stands above them in short."""
@@ -115,11 +123,11 @@ def _said(plan: Plan) -> dict[str, Any]:
         "turn_on": turn_on_words(plan.turn_on),
         "budget": budget_words(plan.turn_on),
         "ladder": [(rung, RUNG_NAMES[rung.kind]) for rung in plan.ladder],
-        "ladder_drawing": turn_on_ladder(plan),
+        "rung_marks": _RUNG_MARKS,
         "levels": [level_view(level) for level in plan.levels],
         "levels_because": levels_because(plan.levels),
         "levels_hint": _least_margin(plan),
-        "level_drawing": level_ladder(plan),
+        "level_drawing": level_ladder(plan, "Each source stands in the table below."),
         "groups": proof_groups(plan.tests, plan.feeds),
     }
 

@@ -30,6 +30,7 @@ from builder.rendering.pages.cautions import cautions_of
 from builder.rendering.pages.correction import blank_report, report_links
 from builder.rendering.pages.declared_facts import facts_of, top_facts
 from builder.rendering.pages.disputes import ASK_FIRST, dispute_views
+from builder.rendering.pages.expected import each_once
 from builder.rendering.pages.lists import Entry
 from builder.rendering.pages.look_alikes import LookAlikeView, look_alike_view
 from builder.rendering.pages.paper import foot_words, way_back
@@ -99,6 +100,7 @@ def vehicle_page(
     `digest` is a short sum of the record, for the foot of the printed page.
     """
     url, rows = f"vehicles/{vehicle.id}.html", answers(vehicle, proofs)
+    plugs = [_plug_view(plug, vehicle, shelf, proofs) for plug in vehicle.plugs]
     body = fill(
         "vehicle.html",
         vehicle=vehicle,
@@ -112,7 +114,8 @@ def vehicle_page(
         questions=tell_apart(vehicle, shelf.vehicle_ids),
         plans=[_plan_link(plan, shelf) for plan in plans],
         jobs=jobs,
-        plugs=[_plug_view(plug, vehicle, shelf, proofs) for plug in vehicle.plugs],
+        plugs=plugs,
+        reads=each_once((pin.does, pin.expected) for plug in plugs for pin in plug.pins),
         legend=legend(),
         alike_de00=shelf.defaults.wires_confusable_de00,
         findings=findings,

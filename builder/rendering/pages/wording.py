@@ -111,6 +111,15 @@ def coded(said: str) -> Markup:
     return Markup(_TICKED.sub(r"<code>\1</code>", str(escape(said))))
 
 
+def in_quotes(said: str) -> Markup:
+    """Return text as an attribute in single quotes: JSON is half double quotes.
+
+    >>> in_quotes('{"a":"b\'s & <c>"}')
+    Markup('\'{"a":"b&#39;s &amp; &lt;c&gt;"}\'')
+    """
+    return Markup("'" + str(escape(said)).replace("&#34;", '"') + "'")  # its quotes are escaped
+
+
 def unbroken(said: str) -> Markup:
     """Return a text for a page, in which no name with a hyphen is broken over two lines.
 

@@ -88,9 +88,19 @@ def test_every_pin_shows_readings_expected_readings_and_what_would_raise_it(
         assert words in pin
     for words in ("after 65 min", "battery 12.62 V", "alder-pit-audio, 2024-05-13"):
         assert words in pin
-    assert "It should read" in pin
+    assert "What it should read" in pin
     assert "To raise it:" in pin
     assert "Claims, not measured" in pin
+
+
+def test_what_pins_should_read_stands_once_for_all_of_a_kind(vehicle: Vehicle) -> None:
+    document = page_of(vehicle, sample_shelf()).body_html
+    asked = re.findall(r'href="#(reads-[\w-]+)">What it should read', document)
+    assert len(asked) > len(set(asked)) > 1
+    for place in set(asked):
+        (fold,) = re.findall(rf'<details class="fold" id="{place}">.*?</details>', document, re.S)
+        assert "It should read" in fold and "How to prove it" in fold
+    assert document.count('id="reads-') == len(set(asked)) * 2 + 1  # each fold and its title
 
 
 def test_wires_that_some_eyes_confuse_are_listed_under_the_pins(vehicle: Vehicle) -> None:
