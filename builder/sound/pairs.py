@@ -5,9 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Literal
 
+import numpy as np
+
+from builder.sound.arrays import Samples
 from builder.sound.bands import FALLEN_DB, shape_of
 from builder.sound.between import Between, between
 from builder.sound.crossing import crossing_of
+from builder.sound.crossovers import FALLEN_DB as PART_FALLS_DB
 from builder.sound.crossovers import Crossover, crossovers_of, phase_of
 from builder.sound.delay import Relation, refused_relation, relation_of
 from builder.sound.group_delay import group_delay_of
@@ -19,6 +23,9 @@ from builder.units import Hertz
 Standing = Literal["alike", "part of the first", "above the first", "apart"]
 Span = tuple[Hertz, Hertz]
 _ALIKE = 1.3
+_LEVEL_OCTAVES, _LEVEL_DB = 0.5, 1.0
+"""A ratio that changes by no more over so much is level: two halves change by 3 dB and more. Chosen
+by this project."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +65,16 @@ def facts_between(numbers: tuple[int, int], one: Response, other: Response) -> P
     if _is_within(ends[0], ends[1]) and not _is_within(ends[1], ends[0]):
         return facts_between(numbers[::-1], other, one)
     pairs = between(one, other)
+    if pairs is not None and not _is_within(ends[1], ends[0]) and _plays_part(-pairs.db, pairs.hz):
+        return _facts(numbers[::-1], ends[::-1], other, one)
+    return _facts(numbers, ends, one, other)
+
+
+def _facts(
+    numbers: tuple[int, int], ends: tuple[Span, Span], one: Response, other: Response
+) -> PairsFacts:
+    """The same, the second playing what the first plays, a part of that, or what is above it."""
+    pairs = between(one, other)
     standing, relation, halves, equal_hz = _told(ends, one, other, pairs)
     return PairsFacts(
         *numbers, standing, relation, halves, equal_hz,
@@ -84,12 +101,27 @@ def _told(
     if pairs is None:
         relation = refused_relation("the two pairs play nothing in common that is heard")
         return "apart", relation, (), none
-    if _is_within(ends[1], ends[0]):
+    if _is_within(ends[1], ends[0]) or _plays_part(pairs.db, pairs.hz):
         found = crossovers_of(pairs)
         relation = relation_of(pairs, phase_of(found, pairs.hz) if found else None)
         return "part of the first" if found else "alike", relation, found, none
     crossing = crossing_of(one, other, pairs)
     return "above the first", crossing.relation, (crossing.crossover,), crossing.equal_hz
+
+
+def _plays_part(db: Samples, hz: Samples) -> bool:
+    """Whether one pair plays a part of what another plays, by how much louder it is.
+
+    Two halves of a crossover stand in a ratio that grows all the way; of a whole and a part of it
+    the ratio is level at one end, and falls at the other. An equaliser drops out of it, while it
+    may let a woofer seem to reach lower than a pair that plays all.
+    """
+    octaves = np.log2(hz / hz[0])
+    low, high = octaves <= _LEVEL_OCTAVES, octaves >= octaves[-1] - _LEVEL_OCTAVES
+    return any(
+        np.ptp(db[level]) < _LEVEL_DB and np.mean(db[level]) - np.mean(db[far]) > PART_FALLS_DB
+        for level, far in ((low, high), (high, low))
+    )
 
 
 def _ends(response: Response) -> Span:

@@ -110,7 +110,7 @@ def drawn_lengths(pack: WorkPack, parts: JobParts) -> Iterator[Said]:
     for row in pack.cut_list:
         if row.name.startswith("cable "):
             yield Said("drawn length", row.name, "cut list", f"{row.cut_m:.1f}")
-    picture = wiring_picture(circuit_of(pack), parts, "wiring")
+    picture = wiring_picture(circuit_of(pack), parts)
     for name, value in re.findall(r"(cable \d+), [^<]*?([\d.]+) m<", picture):
         yield Said("drawn length", name, "picture", value)
 
