@@ -19,6 +19,7 @@ PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
 EXTRAS = PROJECT["optional-dependencies"]
 NEEDS = [Requirement(each) for each in (*PROJECT["dependencies"], *EXTRAS["site"])]
 SOUND_NEEDS = [Requirement(each) for each in EXTRAS["sound"]]
+ACOUSTICS_NEEDS = [Requirement(each) for each in EXTRAS["acoustics"]]
 TEST_NEEDS = [Requirement(each) for each in EXTRAS["test"]] + SOUND_NEEDS
 CHECKERS = CI / "checkers"
 INSTALLED_CHECKERS = ROOT / ".venv" / "checkers" / "node_modules"
@@ -43,7 +44,11 @@ def test_every_locked_package_has_the_sums_of_its_files(name):
 
 @pytest.mark.parametrize(
     ("name", "needs"),
-    [("run", NEEDS), ("test", NEEDS + TEST_NEEDS), ("lowest", NEEDS + TEST_NEEDS)],
+    [
+        ("run", NEEDS),
+        ("test", NEEDS + TEST_NEEDS + ACOUSTICS_NEEDS),
+        ("lowest", NEEDS + TEST_NEEDS),
+    ],
 )
 def test_a_lock_holds_what_is_needed_inside_its_bounds(name, needs):
     versions = locked(name)
