@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Sequence
-from functools import partial
-from typing import NamedTuple
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import cached_property, partial
 
-from builder.book import RecordFile
 from builder.model.kinds import PARTS
 from builder.pipeline.checking.book_check import CheckedBook
 from builder.pipeline.checking.checked_vehicle import CheckedVehicle
@@ -35,7 +34,8 @@ from builder.rendering.pages.sections import section_pages
 from builder.store import sum_of
 
 
-class Written(NamedTuple):
+@dataclass(frozen=True)
+class Written:
     """What was written of a checked book by now: its vehicles, each with its row, and its jobs."""
 
     checked: CheckedBook
@@ -43,10 +43,26 @@ class Written(NamedTuple):
     jobs: Sequence[WrittenJob]
     info: BuildInfo
 
-    @property
+    @cached_property
     def rows(self) -> list[VehicleRow]:
         """What is left of the vehicles."""
         return [row for _, row in self.vehicles]
+
+    @cached_property
+    def told(self) -> str:
+        """What differs when the summary of any vehicle does."""
+        return sum_of(one.told_sum for one, _ in self.vehicles)
+
+    @cached_property
+    def entries(self) -> str:
+        """What differs when the finder's entry of any vehicle does."""
+        return sum_of_rows(self.rows, "entry")
+
+    @cached_property
+    def parts(self) -> str:
+        """What differs when any part does."""
+        files = (f for f in self.checked.book.files() if f.kind in PARTS and not f.is_template)
+        return sum_of(word for file in files for word in words_of_file(file))
 
 
 def fixed_group(checked: CheckedBook, info: BuildInfo) -> PageGroup:
@@ -65,13 +81,13 @@ def fixed_group(checked: CheckedBook, info: BuildInfo) -> PageGroup:
 def page_groups(written: Written) -> Iterator[PageGroup]:
     """Yield the lists, the pages of makes and of parts, and the health of the book."""
     checked, jobs, info = written.checked, written.jobs, undated(written.info)
-    told, parts = _told(written), _parts(checked)
+    told, parts = written.told, written.parts
     refs = repr(schema_refs(checked.book))
     packs = sum(bool(job.pack) for job in checked.jobs)
     yield PageGroup("lists", (told, parts, refs, str(packs)), partial(list_pages, checked, info))
     yield PageGroup("sections", (told,), lambda: section_pages(checked.summaries, info))
-    plans, rows = sum_of_rows(written.rows, "plans"), sum_of_rows(written.rows, "entry")
-    yield PageGroup("makes", (told, rows), partial(_make_groups, written, info))
+    plans = sum_of_rows(written.rows, "plans")
+    yield PageGroup("makes", (told, written.entries), partial(_make_groups, written, info))
     listed = repr([(job.parts, job.used) for job in jobs])
     yield PageGroup("parts", (told, plans, parts, listed), partial(_part_groups, written, info))
     entries = repr([(job.entry, job.recalled) for job in jobs])
@@ -99,9 +115,10 @@ def _make_page(
 
 def _part_groups(written: Written, info: BuildInfo) -> Iterator[PageGroup]:
     plans = [plan for row in written.rows for plan in row.plans]
-    parts = _parts(written.checked)
     for part in part_pages(written.checked, plans, jobs_by_part(written.jobs)):
-        yield PageGroup(part.name, (parts, repr(part.used)), partial(_part_page, part, info))
+        yield PageGroup(
+            part.name, (written.parts, repr(part.used)), partial(_part_page, part, info)
+        )
 
 
 def _part_page(part: PartPage, info: BuildInfo) -> list[Page]:
@@ -116,32 +133,17 @@ def _health(written: Written) -> list[Page]:
 def file_groups(written: Written) -> Iterator[FileGroup]:
     """Yield the data that pages read, and what the site gives away beside its records' own."""
     checked, info, rows = written.checked, written.info, written.rows
-    entries, parts = sum_of_rows(rows, "entry"), _parts(checked)
     refs = repr(schema_refs(checked.book))
     yield FileGroup(
         "scripts",
-        (entries, parts, refs),
+        (written.entries, written.parts, refs),
         lambda: script_files(checked, [row.entry for row in rows]),
     )
     records = sum_of_rows(rows, "records"), repr([job.record for job in written.jobs])
-    yield FileGroup("data", (*records, parts, info.as_of), partial(_data, written))
+    yield FileGroup("data", (*records, written.parts, info.as_of), partial(_data, written))
 
 
 def _data(written: Written) -> Iterator[tuple[str, bytes]]:
     records = [record for row in written.rows for record in row.records]
     records += [job.record for job in written.jobs]
     return data_files(written.checked, records, written.info)
-
-
-def _told(written: Written) -> str:
-    """What differs when the summary of any vehicle does."""
-    return sum_of(one.told_sum for one, _ in written.vehicles)
-
-
-def _parts(checked: CheckedBook) -> str:
-    """What differs when any part does."""
-    return sum_of(word for file in _part_files(checked) for word in words_of_file(file))
-
-
-def _part_files(checked: CheckedBook) -> Iterable[RecordFile]:
-    return (f for f in checked.book.files() if f.kind in PARTS and not f.is_template)
