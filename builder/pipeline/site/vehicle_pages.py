@@ -36,6 +36,7 @@ from builder.rendering.pages.plan import plan_page
 from builder.rendering.pages.vehicle import vehicle_page
 from builder.rendering.pages.wording import plan_url
 from builder.rendering.pins_csv import pin_lines
+from builder.rendering.plans_data import plans_data
 from builder.rendering.record_json import record_json
 from builder.rendering.writing import AddressTakenError, WrittenFile
 
@@ -143,10 +144,7 @@ def _write_data(
     proofs: dict[DataPath, PinProof],
     plain: Sequence[dict[str, Any]],
 ) -> WrittenFile:
-    computed: dict[str, Any] = {
-        "grades": grades_data(vehicle, proofs),
-        "plans": plain,
-    }
+    computed: dict[str, Any] = {"grades": grades_data(vehicle, proofs), **plans_data(plain)}
     text = record_json("vehicle", read.data, computed, work.info, read.digest)
     return work.writer.written_text(f"data/vehicles/{vehicle.id}.json", text)
 

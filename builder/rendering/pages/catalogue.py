@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
+from functools import reduce
+from operator import getitem
 from typing import Any, NamedTuple
 
 from builder.findings import CatalogueEntry, Severity
@@ -183,7 +185,8 @@ def _resolved(node: Mapping[str, Any], defs: Mapping[str, Any]) -> Mapping[str, 
         return {**_resolved(node["anyOf"][-1], defs), **node}
     if "$ref" not in node:
         return node
-    target = _resolved(defs[node["$ref"].rpartition("/")[2]], defs)
+    named = node["$ref"].partition("/$defs/")[2].split("/")  # one of $defs, or what stands in it
+    target = _resolved(reduce(getitem, named, defs), defs)
     return {**target, **{key: value for key, value in node.items() if key != "$ref"}}
 
 

@@ -16,8 +16,10 @@ Schemas = Mapping[str, Mapping[str, Any]]
 """The JSON Schemas by name."""
 
 _PACK: Final = "work-pack"
+_FILE: Final = "data-file"
+_DEFS = (SHARED, _PACK, _FILE)
 _FILES = (
-    ("data-file", "a record's data file"),
+    (_FILE, "a record's data file"),
     ("data-index", "the index"),
     (_PACK, "a work pack, in the data file of a job"),
 )
@@ -25,7 +27,7 @@ _FILES = (
 
 def open_data_page(schemas: Schemas, info: BuildInfo) -> Page:
     """Return the page; `schemas` holds the schemas of records and of the data files."""
-    named = {"$defs": {**schemas[SHARED]["$defs"], **schemas[_PACK]["$defs"]}}
+    named = {"$defs": {k: v for name in _DEFS for k, v in schemas[name]["$defs"].items()}}
     keys = [(words, key_views(schemas[name], named)) for name, words in _FILES]
     body = fill(
         "open_data.html",

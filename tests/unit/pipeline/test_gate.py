@@ -11,6 +11,7 @@ import pytest
 from damaged_books import DAMAGES, Damage
 from evidence_book import JOB, TANSY, small_book
 from shipped_book import loombook
+from whole_plans import whole_plans
 
 from builder.book import open_book
 from builder.pipeline.answers.packs import made_packs
@@ -145,7 +146,7 @@ def test_a_page_made_of_a_refused_record_joins_nothing(
         assert [word for word in ("Cut list", "input 1", "Steps in order") if word in text] == []
         names(DAMAGES[name], text)
         assert str(books[name]) not in made[page]
-    for plan in json.loads(made["vehicle data"])["computed"]["plans"]:
+    for plan in whole_plans(json.loads(made["vehicle data"])["computed"]):
         assert plan["kind"] != "tap_plan" and joined({**plan, "tests": []}) == []
         assert str(books[name]) not in json.dumps(plan)
     pack = json.loads(made["job data"])["computed"]["pack"]

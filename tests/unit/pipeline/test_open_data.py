@@ -13,11 +13,15 @@ import jsonschema_rs
 import pytest
 from shipped_book import PINOUTS, loombook
 from site_folder import check_folder, plain_cell, validator
+from whole_plans import whole_plans
 
 from builder.book import RecordFile, open_book
 from builder.model.vehicle import Vehicle
+from builder.pipeline.checking.book_check import check_book
+from builder.pipeline.checking.deciding import plans_of
 from builder.pipeline.checking.records import as_counted, read_record
 from builder.pipeline.checking.shelf import counting_shelf
+from builder.planning.plan_json import plan_as_json
 from builder.proof.pin_proof import prove
 from builder.rendering import missing
 from builder.rendering.pages.open_data import open_data_page
@@ -73,6 +77,19 @@ def test_a_data_file_holds_the_record_as_typed_and_fits_its_schemas(
     assert (site / "data" / url_of(file)).parent.joinpath(found["about"]["schema"]).is_file()
     if file.kind == "job":
         assert not list(schema(site, "work-pack").iter_errors(found["computed"]["pack"]))
+
+
+def test_each_car_has_every_plan_with_all_that_it_says(site: Path) -> None:
+    checked = check_book(BOOK)
+    for file in [one for one in FILES if one.kind == "vehicle"]:
+        read = as_counted(read_record(file), checked.shelf)
+        assert isinstance(read.record, Vehicle)
+        decided = plans_of(read, read.record, checked.shelf, checked.gate())
+        plans = [json.loads(json.dumps(plan_as_json(one.plan))) for one in decided]
+        told = whole_plans(data(site, url_of(file))["computed"])
+        for plan in (*plans, *told):
+            plan.pop("refusals")  # they name files, which a site has by the addresses of its book
+        assert plans and told == plans
 
 
 @pytest.mark.parametrize("file", FILES[::9], ids=url_of)
