@@ -12,13 +12,13 @@ from builder.rendering.drawings.wiring.pieces import Piece
 
 def wiring_picture(circuit: Circuit, parts: JobParts) -> Markup:
     """The whole, behind the signs that it refers to."""
-    wiring = Wiring(circuit, parts)
+    wiring = Wiring(circuit, parts, traced=True)
     return wiring.signs + wiring.picture
 
 
 def wiring_pieces(circuit: Circuit, parts: JobParts) -> list[Piece]:
     """The pieces for a phone, each behind the signs that it refers to."""
-    wiring = Wiring(circuit, parts)
+    wiring = Wiring(circuit, parts, traced=True)
     signs = wiring.signs
     return [piece._replace(drawing=signs + piece.drawing) for piece in wiring.pieces]
 

@@ -1,7 +1,8 @@
 """A scene written as SVG: frames, wires, marks, words, in this order.
 
-Each piece of the circuit is a group with its ids, so that a test can walk from the circuit to the
-picture. Wires have a case in ink: yellow on paper is seen too. There is no style attribute.
+A picture that is `traced` says of each element which pieces of the circuit it shows, so that a test
+can walk from the circuit to the picture; pages have no use for that. Wires have a case in ink:
+yellow on paper is seen too. There is no style attribute.
 """
 
 from __future__ import annotations
@@ -21,26 +22,26 @@ from builder.rendering.drawings.wiring.scene import (
     Scene,
     Words,
 )
-from builder.rendering.drawings.wiring.signs import put_mark, put_shell
+from builder.rendering.drawings.wiring.signs import put_mark, put_shell, put_speaker
 
 _ROUND: dict[FrameKind, str] = {"jacket": ' rx="8"', "driver": ' rx="2"'}
 
 
-def paint(canvas: Canvas, scene: Scene, name: str = "") -> None:
+def paint(canvas: Canvas, scene: Scene, name: str = "", *, traced: bool = False) -> None:
     """Write a scene. `name` is what the ids of its wires begin with, or "" for none."""
+    group, put = (_traced_group, _traced) if traced else (_group, _untraced)
     for frame in scene.frames:
-        canvas.add(_group(frame.ids, _frame(frame), frame.title))
+        canvas.add(group(frame.ids, _frame(frame), frame.title, ""))
     for shell in scene.shells:
-        canvas.add(_with(put_shell(shell), _shows((shell.unit,))))
+        canvas.add(put(put_shell(shell), (shell.unit,), ""))
     canvas.add(gaps_drawn(scene.runs))
     for at, run in enumerate(scene.runs):
         drawn = drawn_run(run, f"{name}.{at}" if name else "")
-        canvas.add(_group(run.ids, drawn, run.title, "lb-link"))
+        canvas.add(group(run.ids, drawn, run.title, "lb-link"))
     for part in scene.parts:
-        canvas.add(_group(part.ids, drawn_part(part), ""))
+        canvas.add(group(part.ids, drawn_part(part), "", ""))
     for mark in scene.marks:
-        opened = f' data-open="{escape(mark.open_end)}"' if mark.open_end else ""
-        canvas.add(_with(put_mark(mark), _shows(mark.ids) + opened))
+        canvas.add(put(put_mark(mark), mark.ids, mark.open_end))
     _say(canvas, scene.words)
     for badge in scene.badges:
         canvas.add(_badge(badge))
@@ -61,8 +62,13 @@ def _say(canvas: Canvas, words: Iterable[Words]) -> None:
         canvas.add("</g>")
 
 
-def _group(ids: Iterable[str], inner: str, title: str, css: str = "") -> str:
-    """Return a group that says which pieces of the circuit it shows.
+def _group(_: Iterable[str], inner: str, title: str, css: str) -> str:
+    """Return what shows a piece of the circuit, with its name for who points at it."""
+    return f"<g><title>{escape(title)}</title>{inner}</g>" if title else inner
+
+
+def _traced_group(ids: Iterable[str], inner: str, title: str, css: str) -> str:
+    """Return a group that says which pieces of the circuit it shows, and of which class it is.
 
     What shows one piece and is called as that has its name once, as its title; what has a title and
     shows none says so.
@@ -75,15 +81,21 @@ def _group(ids: Iterable[str], inner: str, title: str, css: str = "") -> str:
     return f"<g{attributes}>{said}{inner}</g>" if attributes or said else inner
 
 
+def _untraced(element: str, _: Iterable[str], open_end: str) -> str:
+    """Return an element as it is."""
+    return element
+
+
+def _traced(element: str, ids: Iterable[str], open_end: str) -> str:
+    """Say of an element without content which pieces it shows, and which end it closes."""
+    opened = f' data-open="{escape(open_end)}"' if open_end else ""
+    return f"{element.removesuffix('/>')}{_shows(ids)}{opened}/>"
+
+
 def _shows(ids: Iterable[str]) -> str:
     """Return which pieces of the circuit an element shows, as an attribute."""
     named = "|".join(ids)
     return f' data-id="{escape(named)}"' if named else ""
-
-
-def _with(element: str, attributes: str) -> str:
-    """Give an element without content more attributes, already safe."""
-    return f"{element.removesuffix('/>')}{attributes}/>"
 
 
 def _badge(badge: Badge) -> str:
@@ -100,7 +112,7 @@ def _frame(frame: Frame) -> str:
     x, y, w, h = frame.box
     box = f'x="{number(x)}" y="{number(y)}" width="{number(w)}" height="{number(h)}"'
     if frame.kind == "speaker":
-        return _speaker(x + w / 2, y + h / 2, w / 2)
+        return put_speaker((x + w / 2, y + h / 2), w / 2)
     round_by = _ROUND.get(frame.kind, "")
     body = f'<rect class="lb-frame-{frame.kind}" {box}{round_by}/>'
     return body + (_hatched(x, y, w, h) if frame.kind == "body" else "")
@@ -116,12 +128,3 @@ def _hatched(x: float, y: float, w: float, h: float) -> str:
     else:
         d, push = f"M{number(across)} {number(y + 3 + across)}v{number(h - 6)}", "skewY(-45)"
     return f'<path class="lb-slanted" d="{d}" stroke-width="{number(thick)}" transform="{push}"/>'
-
-
-def _speaker(x: float, y: float, r: float) -> str:
-    at = f'cx="{number(x)}" cy="{number(y)}"'
-    rings = "".join(
-        f'<circle {at} r="{number(r * share)}"{width}/>'
-        for share, width in ((1, ""), (0.78, ' stroke-width="0.9"'), (0.3, ' stroke-width="1.2"'))
-    )
-    return f'<g class="lb-frame-speaker" stroke-width="1.6">{rings}</g>'

@@ -18,11 +18,11 @@ from builder.rendering.drawings.wiring.whole import Laid, fits_paper, lay_out, p
 class Wiring:
     """The pictures of a circuit; each is laid out once, when it is first asked for.
 
-    A page has those of one circuit.
+    A page has those of one circuit. `traced` are those whose elements say what they show.
     """
 
-    def __init__(self, circuit: Circuit, parts: JobParts) -> None:
-        self._circuit, self._parts = circuit, parts
+    def __init__(self, circuit: Circuit, parts: JobParts, *, traced: bool = False) -> None:
+        self._circuit, self._parts, self._traced = circuit, parts, traced
 
     @cached_property
     def _whole(self) -> Laid:
@@ -44,12 +44,13 @@ class Wiring:
     @property
     def picture(self) -> Markup:
         """The whole."""
-        return paint_whole(self._whole, self._circuit, self._parts.job.title)
+        title = self._parts.job.title
+        return paint_whole(self._whole, self._circuit, title, traced=self._traced)
 
     @property
     def pieces(self) -> list[Piece]:
         """The pieces in the order of the chain."""
-        return paint_pieces(self._laid_pieces)
+        return paint_pieces(self._laid_pieces, traced=self._traced)
 
     @property
     def legend(self) -> Markup:

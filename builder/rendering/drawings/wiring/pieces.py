@@ -60,17 +60,17 @@ class LaidPiece:
     feeds: bool = False
 
 
-def paint_pieces(pieces: Iterable[LaidPiece]) -> list[Piece]:
+def paint_pieces(pieces: Iterable[LaidPiece], *, traced: bool) -> list[Piece]:
     """Return pieces that are laid out, in their order."""
     return [
-        Piece(laid.step, laid.title, _drawn(laid, at), laid.feeds)
+        Piece(laid.step, laid.title, _drawn(laid, at, traced=traced), laid.feeds)
         for at, laid in enumerate(pieces, 1)
     ]
 
 
-def _drawn(laid: LaidPiece, number: int) -> Markup:
+def _drawn(laid: LaidPiece, number: int, *, traced: bool) -> Markup:
     canvas = Canvas()
-    paint(canvas, laid.scene, f"w{number}")
+    paint(canvas, laid.scene, f"w{number}", traced=traced)
     told = "; ".join(dict.fromkeys(run.title for run in laid.scene.runs if run.title))
     name = identifier("wiring", str(number))
     return canvas.svg((WIDTH, laid.height), name, laid.title, told or laid.title, "lb-wiring-piece")

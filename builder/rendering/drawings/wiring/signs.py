@@ -25,7 +25,9 @@ def signs_of(scenes: Iterable[Scene]) -> Markup:
     kinds = dict.fromkeys(mark.kind for scene in every for mark in scene.marks)
     shells = {shell.unit: shell for scene in every for shell in scene.shells}
     drawn = [f'<g id="{_sign_id(kind)}">{_MARKS[kind]()}</g>' for kind in kinds]
-    drawn += [_housing(shell) for shell in shells.values()]
+    drawn += [_housing(shell, at) for at, shell in enumerate(shells.values())]
+    radii = {f.box[2] / 2 for scene in every for f in scene.frames if f.kind == "speaker"}
+    drawn += [_speaker(radius) for radius in sorted(radii)]
     return Markup(  # our own markup; ids are made safe
         '<svg class="lb-drawing lb-signs" width="0" height="0" aria-hidden="true"'
         f"><defs>{''.join(drawn)}</defs></svg>"
@@ -42,34 +44,53 @@ def put_shell(shell: Shell) -> str:
     return _put(identifier("housing", shell.unit), shell.at)
 
 
+def put_speaker(at: Point, radius: float) -> str:
+    """Return a speaker round a place."""
+    return _put(_speaker_id(radius), at)
+
+
 def _put(name: str, at: Point) -> str:
-    return f'<use href="#{name}" x="{number(at[0])}" y="{number(at[1])}"/>'
+    along, down = (number(each) for each in at)
+    place = (f' x="{along}"' if along != "0" else "") + (f' y="{down}"' if down != "0" else "")
+    return f'<use href="#{name}"{place}/>'
 
 
 def _sign_id(kind: MarkKind) -> str:
     return f"w-{kind}"
 
 
-def _housing(shell: Shell) -> str:
+def _speaker_id(radius: float) -> str:
+    return f"w-speaker-{number(radius)}"
+
+
+def _speaker(radius: float) -> str:
+    """A speaker as three rings round nought."""
+    rings = "".join(
+        f'<circle r="{number(radius * share)}"{width}/>'
+        for share, width in ((1, ""), (0.78, ' stroke-width="0.9"'), (0.3, ' stroke-width="1.2"'))
+    )
+    name = _speaker_id(radius)
+    return f'<g id="{name}" class="lb-frame-speaker" stroke-width="1.6">{rings}</g>'
+
+
+def _housing(shell: Shell, number_of_it: int) -> str:
     """A housing with its empty cavities, its top left at nought."""
     shape, name = shell.shape, identifier("housing", shell.unit)
     free = [each for each in shape.cavities if each.name in shell.empty]
-    return f'<g id="{name}">{_shell(shape)}{_empty(shape, free, name)}</g>'
+    return f'<g id="{name}">{_shell(shape)}{_empty(shape, free, f"w-free-{number_of_it}")}</g>'
 
 
 def _empty(shape: PlugShape, free: Sequence[Cavity], name: str) -> str:
-    """Cavities without a wire of the job: the first, and the others as far from it as they are."""
+    """Cavities without a wire of the job: the first, called `name`, and the others as far from it
+    as they are."""
     if not free:
         return ""
     (w, h), first = shape.cavity, free[0]
     drawn = (
-        f'<rect class="lb-cavity-empty" id="{name}-c" x="{number(first.x - w / 2)}"'
+        f'<rect class="lb-cavity-empty" id="{name}" x="{number(first.x - w / 2)}"'
         f' y="{number(first.y - h / 2)}" width="{number(w)}" height="{number(h)}" rx="4"/>'
     )
-    return drawn + "".join(
-        f'<use href="#{name}-c" x="{number(one.x - first.x)}" y="{number(one.y - first.y)}"/>'
-        for one in free[1:]
-    )
+    return drawn + "".join(_put(name, (one.x - first.x, one.y - first.y)) for one in free[1:])
 
 
 def _shell(shape: PlugShape) -> str:

@@ -51,10 +51,10 @@ class Laid:
     height: float
 
 
-def paint_whole(laid: Laid, circuit: Circuit, title: str) -> Markup:
+def paint_whole(laid: Laid, circuit: Circuit, title: str, *, traced: bool) -> Markup:
     """Return the picture of a circuit that is laid out."""
     canvas = Canvas()
-    paint(canvas, laid.scene, "w")
+    paint(canvas, laid.scene, "w", traced=traced)
     name = f"wiring of {title}"
     return canvas.svg((laid.width, laid.height), identifier("wiring"), name, _told(circuit),
                       "lb-wiring")  # fmt: skip
