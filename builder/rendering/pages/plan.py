@@ -15,7 +15,7 @@ from builder.planning.plan import Plan
 from builder.planning.words import RUNG_NAMES, PlanKind, RungVerdict
 from builder.rendering.drawings.ladders import level_ladder
 from builder.rendering.drawings.plug_faces import plug_faces
-from builder.rendering.drawings.wiring import Wiring
+from builder.rendering.drawings.wiring import wiring_of
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.bay_ask import sheet_of_plan
 from builder.rendering.pages.cautions import cautions_of
@@ -101,11 +101,17 @@ def _wiring(plan: Plan, vehicle: Vehicle, converter: Converter, shelf: Shelf) ->
     circuit = plan_circuit(plan, parts)
     if circuit is None:
         return {"wiring": None}
-    wiring = Wiring(circuit, parts)
+    wiring = wiring_of(circuit, parts)
     pieces = wiring.pieces
     first = [piece for piece in pieces if piece.feeds][:BEFORE_READINGS]
     later = [piece for piece in pieces if piece not in first]
-    return {"wiring": wiring, "first_pieces": first, "later_pieces": later, "fed": _fed(plan)}
+    return {
+        "wiring": wiring,
+        "wiring_of": parts.job.title,
+        "first_pieces": first,
+        "later_pieces": later,
+        "fed": _fed(plan),
+    }
 
 
 def _fed(plan: Plan) -> list[tuple[int, list[FeedView]]]:

@@ -17,7 +17,7 @@ from builder.planning.work_pack import JobParts, WorkPack
 from builder.rendering.drawings.gain_ladder import gain_ladder
 from builder.rendering.drawings.ladders import rung_words, turn_on_ladder
 from builder.rendering.drawings.power_tree import power_tree
-from builder.rendering.drawings.wiring import Wiring
+from builder.rendering.drawings.wiring import wiring_of
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.bay_ask import sheet_of_job
 from builder.rendering.pages.bay_mode import plugs_to_read, standing
@@ -217,8 +217,8 @@ def _wiring(pack: WorkPack, parts: JobParts) -> dict[str, object]:
     """The one picture of a job that may be built."""
     if pack.circuit is None:
         return {"wiring": None}
-    wiring = Wiring(pack.circuit, parts)
-    return {"wiring": wiring, "wiring_rows": pack.wiring}
+    wiring = wiring_of(pack.circuit, parts)
+    return {"wiring": wiring, "wiring_of": parts.job.title, "wiring_rows": pack.wiring}
 
 
 def _supply(pack: WorkPack, parts: JobParts) -> dict[str, object]:

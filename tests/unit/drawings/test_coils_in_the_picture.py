@@ -16,6 +16,7 @@ from builder.model.job.boxes import CoilWiring
 from builder.planning.circuit.model import Circuit
 from builder.planning.job.make_pack import make_pack
 from builder.planning.work_pack import JobParts
+from builder.rendering.drawings.wiring.pictures import housings_of
 from builder.rendering.drawings.wiring.scene import Scene
 from builder.rendering.drawings.wiring.whole import lay_out
 
@@ -48,7 +49,7 @@ def test_each_coil_lies_between_its_own_terminals_in_the_box(
 ) -> None:
     parts = coiled(number, wired)
     circuit = circuit_of(parts)
-    scene = lay_out(circuit, with_housings(parts)).scene
+    scene = lay_out(circuit, housings_of(with_housings(parts))).scene
     (box,) = [frame.box for frame in scene.frames if frame.ids == ("subwoofer",)]
     coils = [part for part in circuit.elements if part.kind == "coil"]
     assert len(coils) == number
@@ -69,7 +70,7 @@ def test_each_coil_lies_between_its_own_terminals_in_the_box(
 def test_each_wire_between_coils_ends_at_its_two_terminals(number: int, wired: CoilWiring) -> None:
     parts = coiled(number, wired)
     circuit = circuit_of(parts)
-    scene = lay_out(circuit, with_housings(parts)).scene
+    scene = lay_out(circuit, housings_of(with_housings(parts))).scene
     jumpers = [link for link in circuit.links if link.begins.startswith("subwoofer ")]
     assert len(jumpers) == (number - 1) * (1 if wired == "series" else 2)
     for link in jumpers:

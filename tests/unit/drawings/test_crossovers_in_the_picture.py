@@ -16,6 +16,7 @@ from builder.model.job import JobAmplifier
 from builder.planning.circuit.model import Circuit
 from builder.planning.job.make_pack import make_pack
 from builder.planning.work_pack import JobParts
+from builder.rendering.drawings.wiring.pictures import housings_of
 from builder.rendering.drawings.wiring.whole import lay_out
 
 
@@ -56,7 +57,7 @@ def test_no_wire_crosses_another() -> None:
 @pytest.mark.parametrize("unit", [LEFT, RIGHT])
 def test_its_terminals_stand_at_its_edges(unit: str) -> None:
     parts = crossed()
-    scene = lay_out(circuit_of(parts), with_housings(parts)).scene
+    scene = lay_out(circuit_of(parts), housings_of(with_housings(parts))).scene
     (box,) = [frame.box for frame in scene.frames if frame.ids == (unit,)]
     left, right = box[0], box[0] + box[2]
     for sign in "+−":

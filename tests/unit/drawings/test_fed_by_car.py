@@ -16,6 +16,7 @@ from builder.model.plugs import FusePosition
 from builder.planning.circuit.model import Circuit
 from builder.planning.job.make_pack import make_pack
 from builder.planning.work_pack import JobParts
+from builder.rendering.drawings.wiring.pictures import housings_of
 from builder.rendering.drawings.wiring.reading import Reading
 from builder.rendering.drawings.wiring.scene import Scene
 from builder.rendering.drawings.wiring.whole import lay_out
@@ -79,7 +80,7 @@ def test_what_the_car_feeds_is_a_level_lane_to_the_converters_left_edge(
     assert circuit is not None
     strands = Reading(circuit).fed_by_car
     assert [s.carries for s in strands] == ["supply", "ground"][: 2 if at == "radio" else 1]
-    scene = lay_out(circuit, with_housings(parts)).scene
+    scene = lay_out(circuit, housings_of(with_housings(parts))).scene
     converter = next(unit.id for unit in circuit.units if unit.kind == "converter")
     box = next(frame.box for frame in scene.frames if converter in frame.ids)
     for strand in strands:
@@ -131,7 +132,7 @@ def test_a_converter_on_the_block_is_fused_there_and_led_to_its_top(name: str) -
     circuit = circuit_of(parts)
     assert circuit is not None
     check_generated(parts)
-    scene = lay_out(circuit, with_housings(parts)).scene
+    scene = lay_out(circuit, housings_of(with_housings(parts))).scene
     own = f"supply of {parts.converter.name}"
     link = next(each for each in circuit.links if each.id == own)
     assert Reading(circuit).kind_of(link.begins) == "distribution"

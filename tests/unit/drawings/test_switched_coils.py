@@ -18,6 +18,7 @@ from builder.model.words import Tri
 from builder.planning.circuit.model import Circuit
 from builder.planning.job.make_pack import make_pack
 from builder.planning.work_pack import JobParts, WorkPack
+from builder.rendering.drawings.wiring.pictures import housings_of
 from builder.rendering.drawings.wiring.scene import Mark
 from builder.rendering.drawings.wiring.whole import lay_out
 
@@ -48,7 +49,7 @@ def test_relays_beside_any_shipped_job_are_drawn_in_the_picture_and_not_below_it
     check_circuit(parts, pack)
     check_deck(parts, pack)
     check_generated(parts)
-    scene = lay_out(circuit, with_housings(parts)).scene
+    scene = lay_out(circuit, housings_of(with_housings(parts))).scene
     for at in range(1, count + 1):
         unit, diode = f"relay {at}", f"diode across the coil of relay {at}"
         (box,) = [frame.box for frame in scene.frames if frame.ids == (unit,)]
@@ -76,7 +77,7 @@ def test_a_diode_lets_current_from_ground_to_the_turn_on_only() -> None:
     met = [{end for joint in circuit.joints if own in joint.joins for end in joint.joins}
            for own in diode.ends]  # fmt: skip
     assert "relay 1 GND" in met[0] and "relay 1 turn-on" in met[1]
-    scene = lay_out(circuit, with_housings(parts)).scene
+    scene = lay_out(circuit, housings_of(with_housings(parts))).scene
     (gnd,), live = places(scene.marks, "relay 1 GND"), places(scene.marks, "relay 1 turn-on")
     assert all(gnd[0] < x for x, _ in live)
     (part,) = [each for each in scene.parts if each.ids == (diode.id,)]

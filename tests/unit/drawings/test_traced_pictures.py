@@ -8,13 +8,14 @@ from xml.etree.ElementTree import Element, fromstring
 import pytest
 from wiring_samples import DRAWN_JOBS, drawn_job
 
-from builder.rendering.drawings.wiring import Wiring
+from builder.rendering.drawings.wiring.pictures import Wiring, housings_of
 
 TRACES = ("data-id", "data-open")
 
 
 def drawings(wiring: Wiring) -> list[Element]:
-    every = [wiring.signs, wiring.picture, wiring.legend, *(one.drawing for one in wiring.pieces)]
+    every = [wiring.signs, wiring.picture("it"), wiring.legend]
+    every += [one.drawing for one in wiring.pieces]
     return [fromstring(markup) for markup in every]
 
 
@@ -41,7 +42,8 @@ def traces(found: list[Element]) -> set[str]:
 @pytest.mark.parametrize("name", DRAWN_JOBS)
 def test_a_page_has_what_tests_look_at_but_for_the_traces(name: str) -> None:
     circuit, parts = drawn_job(name)
-    shown, traced = drawings(Wiring(circuit, parts)), drawings(Wiring(circuit, parts, traced=True))
+    housings = housings_of(parts)
+    shown, traced = (drawings(Wiring(circuit, housings, traced=each)) for each in (False, True))
     assert traces(shown) == set()
     assert traces(traced) == ({*TRACES} if circuit.open_ends else {"data-id"})
     for one, other in zip(shown, traced, strict=True):

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from itertools import groupby, permutations, product
+from typing import TypeAlias
 
 from builder.model.housing import Housing
-from builder.model.vehicle import Vehicle
 from builder.planning.cables.piece_names import CABLE
 from builder.planning.circuit.model import CircuitWire, Unit
 from builder.planning.words import LinkClass
@@ -41,19 +41,20 @@ STAND_IN_PITCH, KEPT_PITCH = 38.0, 46.0
 BEHIND_LOOM_PITCH = 88.0  # the same as KEPT_PITCH where the plug lies behind a loom
 SAME_JACKET, NEXT = 22.0, 42.0
 MOST_CHOICES = 4096
+Housings: TypeAlias = tuple[tuple[str, Housing], ...]
+"""The housings of a car's plugs, by the plug; one that is not known is left out."""
 SINGLE: tuple[LinkClass, ...] = ("control", "supply", "ground")
 """What comes by itself from a cavity or a fuse position, not as a leg of a pair."""
 
 
-def left_side(
-    reading: Reading, vehicle: Vehicle, housings: Mapping[str, Housing]
-) -> LeftSide:  # fmt: skip
+def left_side(reading: Reading, housings: Housings) -> LeftSide:
     """Return the plugs and their lanes, the best of all orders, stacked from y = 0."""
     sources = reading.units("plug", "fuse_position", "interface", "loom")
     strands = _by_source(reading)
     fed_from = {reading.index.unit_of(each.way[0]).id for each in interface_feeds(reading)}
     sources = [unit for unit in sources if strands.get(unit.id) or unit.id in fed_from]
-    options = [_options(reading, unit, strands.get(unit.id, []), vehicle, housings)
+    by_plug = dict(housings)
+    options = [_options(reading, unit, strands.get(unit.id, []), by_plug)
                for unit in sources]  # fmt: skip
     found = min(_all(options), key=lambda blocks: _cost(reading, blocks))
     side = LeftSide(list(found))
@@ -73,15 +74,14 @@ def _by_source(reading: Reading) -> dict[str, list[Strand]]:
 
 
 def _options(
-    reading: Reading, unit: Unit, strands: list[Strand], vehicle: Vehicle,
-    housings: Mapping[str, Housing],
-) -> list[Block]:  # fmt: skip
+    reading: Reading, unit: Unit, strands: list[Strand], housings: Mapping[str, Housing]
+) -> list[Block]:
     """Every way a unit's wires may leave it."""
     if unit.kind not in ("plug", "loom"):
         lanes = [_lane(reading, strand, None) for strand in strands]
         return [Block(unit, None, [], lanes)]
-    plug = vehicle.plug(unit.id.removeprefix("loom ") if unit.kind == "loom" else unit.record)
-    housing = housings.get(plug.housing) if plug else None
+    plug = unit.id.removeprefix("loom ") if unit.kind == "loom" else unit.record
+    housing = housings.get(plug)
     names = {strand.way[0]: reading.cavity_of(strand.way[0]) for strand in strands}
     narrow = reading.units("loom") or reading.is_of_plan
     pitch = BESIDE_LOOMS if narrow else WIDEST_PITCH
@@ -92,7 +92,7 @@ def _options(
     fewer = [each for each in strands if each not in reading.fed_by_car]
     if blocks or fewer == strands:
         return blocks
-    return _options(reading, unit, fewer, vehicle, housings)  # a row below is better than none
+    return _options(reading, unit, fewer, housings)  # a row below is better than none
 
 
 def _block(

@@ -11,11 +11,10 @@ from markupsafe import Markup
 
 from builder.planning.circuit.model import Circuit
 from builder.planning.circuit.second_battery_links import THE_LINK
-from builder.planning.work_pack import JobParts
 from builder.rendering.drawings.canvas import Canvas, identifier
 from builder.rendering.drawings.wiring.blocks import Lane, LeftSide
 from builder.rendering.drawings.wiring.coils_drawn import coil_stack
-from builder.rendering.drawings.wiring.left_side import left_side
+from builder.rendering.drawings.wiring.left_side import Housings, left_side
 from builder.rendering.drawings.wiring.loom_drawn import draw_looms, passed_on
 from builder.rendering.drawings.wiring.paint import paint
 from builder.rendering.drawings.wiring.piece_chain import ChainPiece
@@ -76,10 +75,10 @@ def _drawn(laid: LaidPiece, number: int, *, traced: bool) -> Markup:
     return canvas.svg((WIDTH, laid.height), name, laid.title, told or laid.title, "lb-wiring-piece")
 
 
-def lay_pieces(circuit: Circuit, parts: JobParts) -> list[LaidPiece]:
+def lay_pieces(circuit: Circuit, housings: Housings) -> list[LaidPiece]:
     """Lay every piece out, in the order of the chain."""
     reading = Reading(circuit)
-    left = left_side(reading, parts.vehicle, parts.shelf.housings)
+    left = left_side(reading, housings)
     right = right_side(reading)
     unit = reading.units("converter")[0].id
     found = [*_plugs(reading, left), *_lines(reading, right, unit), *_outs(reading, right)]

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from builder.planning.circuit.model import Circuit
-from builder.planning.work_pack import JobParts
 from builder.rendering.drawings.canvas import Box, Canvas, Point, identifier
 from builder.rendering.drawings.wiring.badges import put_badges
 from builder.rendering.drawings.wiring.battery_place import batteries
@@ -16,7 +15,7 @@ from builder.rendering.drawings.wiring.converter_box import Converter, converter
 from builder.rendering.drawings.wiring.frame import Columns, columns
 from builder.rendering.drawings.wiring.ground_drawn import GroundDrawn
 from builder.rendering.drawings.wiring.left_drawn import LeftDrawn
-from builder.rendering.drawings.wiring.left_side import left_side
+from builder.rendering.drawings.wiring.left_side import Housings, left_side
 from builder.rendering.drawings.wiring.lines_drawn import LinesDrawn
 from builder.rendering.drawings.wiring.link_drawn import LinkDrawn
 from builder.rendering.drawings.wiring.loads_drawn import LoadsDrawn, place_hung
@@ -51,11 +50,17 @@ class Laid:
     height: float
 
 
-def paint_whole(laid: Laid, circuit: Circuit, title: str, *, traced: bool) -> Markup:
-    """Return the picture of a circuit that is laid out."""
+def paint_whole(laid: Laid, *, traced: bool) -> str:
+    """Return what is in the picture of a circuit that is laid out, as markup."""
     canvas = Canvas()
     paint(canvas, laid.scene, "w", traced=traced)
-    name = f"wiring of {title}"
+    return canvas.inner
+
+
+def named_whole(painted: str, laid: Laid, circuit: Circuit, title: str) -> Markup:
+    """Return the picture that was painted, named."""
+    canvas, name = Canvas(), f"wiring of {title}"
+    canvas.add(painted)
     return canvas.svg((laid.width, laid.height), identifier("wiring"), name, _told(circuit),
                       "lb-wiring")  # fmt: skip
 
@@ -72,10 +77,10 @@ def _told(circuit: Circuit) -> str:
     return f"{units}. Each wire from end to end stands in the wiring table below."
 
 
-def lay_out(circuit: Circuit, parts: JobParts) -> Laid:
+def lay_out(circuit: Circuit, housings: Housings) -> Laid:
     """Lay the whole picture out."""
     reading = Reading(circuit)
-    left = left_side(reading, parts.vehicle, parts.shelf.housings)
+    left = left_side(reading, housings)
     make_open_room(reading, left)
     right = right_side(reading)
     over = batteries(reading).over
