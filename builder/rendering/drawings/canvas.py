@@ -50,10 +50,15 @@ Anchor = Literal["start", "middle", "end"]
 
 
 class Canvas:
-    """Collects the elements of one drawing, in painting order."""
+    """Collects the elements of one drawing, in painting order.
 
-    def __init__(self) -> None:
+    With `words_last` its words come behind all else, those of one kind in one group: shorter, where
+    nothing is drawn over words.
+    """
+
+    def __init__(self, *, words_last: bool = False) -> None:
         self._parts: list[str] = []
+        self._words: dict[str, list[str]] | None = {} if words_last else None
 
     def add(self, markup: str) -> None:
         """Append markup that is already safe."""
@@ -62,7 +67,9 @@ class Canvas:
     @property
     def inner(self) -> str:
         """The elements so far, already safe."""
-        return "".join(self._parts)
+        groups = (self._words or {}).items()
+        said = (f"<g{kind}>{''.join(lines)}</g>" for kind, lines in groups)
+        return "".join((*self._parts, *said))
 
     def text(
         self,
@@ -75,10 +82,14 @@ class Canvas:
         bold: bool = False,
     ) -> None:
         """Write `words` with the baseline at (x, y)."""
-        place = "" if size == USUAL else f' font-size="{number(size)}"'
-        place += "" if anchor == "start" else f' text-anchor="{anchor}"'
-        weight = ' font-weight="700"' if bold else ""
-        self.add(f'<text x="{number(x)}" y="{number(y)}"{place}{weight}>{_escaped(words)}</text>')
+        kind = "" if size == USUAL else f' font-size="{number(size)}"'
+        kind += "" if anchor == "start" else f' text-anchor="{anchor}"'
+        kind += ' font-weight="700"' if bold else ""
+        place = f'x="{number(x)}" y="{number(y)}"'
+        if self._words is None:
+            self.add(f"<text {place}{kind}>{_escaped(words)}</text>")
+        else:
+            self._words.setdefault(kind, []).append(f"<text {place}>{_escaped(words)}</text>")
 
     def rect(self, box: Box, css: str, radius: float = 0, extra: str = "") -> None:
         """Draw an outlined rectangle; `extra` is further attributes, already safe."""

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
+from itertools import accumulate
 
 from markupsafe import Markup
 
@@ -13,6 +15,7 @@ from builder.planning.words import RUNG_NAMES, LevelVerdict, RungVerdict
 from builder.rendering.drawings.canvas import Canvas, identifier, number
 from builder.rendering.drawings.function_kinds import plain
 from builder.rendering.drawings.lettering import fit, wrap
+from builder.rendering.drawings.path_data import PathData
 from builder.rendering.drawings.shapes import Mark, hatch, verdict_mark
 from builder.rendering.margins import margin_words, read_words
 
@@ -75,11 +78,12 @@ def level_ladder(plan: Plan, told: str = "") -> Markup:
     if not plan.levels:
         return Markup("")
     scale = _Scale(plan.levels)
-    canvas = Canvas()
+    canvas = Canvas(words_last=True)
     _axis(canvas, scale)
-    bottom = 40.0
-    for check in plan.levels:
-        bottom = _level(canvas, scale, check, bottom)
+    *tops, bottom = accumulate(map(_height, plan.levels), initial=40.0)
+    _ticks(canvas, scale, tops)
+    for check, top in zip(plan.levels, tops, strict=True):
+        _level(canvas, scale, check, top)
     desc = told or "; ".join(
         f"{channel_name(c.channel)}: {_now(c)}, {_margin(c)}, {c.verdict}" for c in plan.levels
     )
@@ -128,29 +132,36 @@ def _axis(canvas: Canvas, scale: _Scale) -> None:
         canvas.text(scale.x(db), 30, words, 10, anchor="middle", bold=db == 0)
 
 
-def _ticks(canvas: Canvas, scale: _Scale, top: float) -> None:
-    """Draw the scale behind one bar only, so that no line runs through words."""
-    for db in scale.ticks():
-        css, width = ("lb-limit", 2.5) if db == 0 else ("lb-grid", 0.8)
-        canvas.line((scale.x(db), top), (scale.x(db), top + 22), css, width)
+def _ticks(canvas: Canvas, scale: _Scale, tops: Sequence[float]) -> None:
+    """Draw the scale behind each bar only, so that no line runs through words."""
+    grid, limit = PathData(), PathData()
+    for top in tops:
+        for db in scale.ticks():
+            tick = grid if db else limit
+            tick.move((scale.x(db), top + 19)).line((scale.x(db), top + 41))
+    canvas.path(str(grid), "lb-grid", 0.8)
+    canvas.path(str(limit), "lb-limit", 2.5)
 
 
-def _level(canvas: Canvas, scale: _Scale, check: LevelCheck, top: float) -> float:
-    """Draw one source from `top`; return where the next begins."""
+def _height(check: LevelCheck) -> float:
+    """Return how high one source is drawn."""
+    return 68.0 if square_db(check) is None else 84.0
+
+
+def _level(canvas: Canvas, scale: _Scale, check: LevelCheck, top: float) -> None:
+    """Draw one source from `top`."""
     canvas.text(14, top + 13, *fit(channel_name(check.channel), 190, 12), bold=True)
     verdict_mark(canvas, 262, top + 2, LEVEL_MARKS.get(check.verdict, "absent"))
     canvas.text(281, top + 13, *fit(check.verdict, 74, 12), bold=True)
-    _ticks(canvas, scale, top + 19)
     _bar(canvas, scale, check, top + 24)
     canvas.text(14, top + 55, *fit(_now(check), 210, 11))
     canvas.text(346, top + 55, *fit(_margin(check), 116, 11), anchor="end")
     db = square_db(check)
     if db is None:
-        return top + 68
+        return
     level = f"{db:+.1f} dB".replace("-", "−")
     said = f"dashed mark: hard-clipped worst case {check.square_wave_v:.3g} V, {level}"
     canvas.text(14, top + 70, *fit(said, 332, 11))
-    return top + 84
 
 
 def _bar(canvas: Canvas, scale: _Scale, check: LevelCheck, y: float) -> None:

@@ -11,7 +11,7 @@ from collections.abc import Iterable
 
 from markupsafe import escape
 
-from builder.rendering.drawings.canvas import Anchor, Canvas, number
+from builder.rendering.drawings.canvas import Canvas, number
 from builder.rendering.drawings.wiring.paint_parts import drawn_part
 from builder.rendering.drawings.wiring.paint_runs import drawn_run, gaps_drawn
 from builder.rendering.drawings.wiring.scene import (
@@ -42,24 +42,17 @@ def paint(canvas: Canvas, scene: Scene, name: str = "", *, traced: bool = False)
         canvas.add(group(part.ids, drawn_part(part), "", ""))
     for mark in scene.marks:
         canvas.add(put(put_mark(mark), mark.ids, mark.open_end))
-    _say(canvas, scene.words)
+    canvas.add(_said(scene.words))
     for badge in scene.badges:
         canvas.add(_badge(badge))
 
 
-def _say(canvas: Canvas, words: Iterable[Words]) -> None:
-    """Write words, those of one kind in one group: no two of them lie on each other."""
-    kinds: dict[tuple[float, Anchor, bool], list[Words]] = {}
+def _said(words: Iterable[Words]) -> str:
+    """Return words, those of one kind in one group: no two of them lie on each other."""
+    canvas = Canvas(words_last=True)
     for line in words:
-        kinds.setdefault((line.size, line.anchor, line.bold), []).append(line)
-    for (size, anchor, bold), lines in kinds.items():
-        place = "" if anchor == "start" else f' text-anchor="{anchor}"'
-        weight = ' font-weight="700"' if bold else ""
-        canvas.add(f'<g font-size="{number(size)}"{place}{weight}>')
-        for line in lines:
-            x, y = line.at
-            canvas.add(f'<text x="{number(x)}" y="{number(y)}">{escape(line.text)}</text>')
-        canvas.add("</g>")
+        canvas.text(*line.at, line.text, line.size, anchor=line.anchor, bold=line.bold)
+    return canvas.inner
 
 
 def _group(_: Iterable[str], inner: str, title: str, css: str) -> str:
