@@ -97,5 +97,16 @@ window.loombookBay = (function () {
     return { state: state, mark: WORDS[state][0], words: found.words || WORDS[state][1] };
   }
 
-  return { read: read, verdict: verdict, numberOf: numberOf, unitOf: unitOf, moves: moves, batteryOf: batteryOf, currentOf: currentOf, besideName: besideName, besideOf: besideOf };
+  /* What a row asks: what all rows of its group ask, its own, and its name, which stands in it. */
+  function askOf(row) {
+    var alike = JSON.parse(row.parentNode.getAttribute("data-alike"));
+    var own = JSON.parse(row.getAttribute("data-ask"));
+    var ask = Object.assign({ test: row.querySelector(".test-id").textContent }, alike, own);
+    if (alike.facts) {
+      ask.facts = Object.assign({}, alike.facts, own.facts);
+    }
+    return ask;
+  }
+
+  return { askOf: askOf, read: read, verdict: verdict, numberOf: numberOf, unitOf: unitOf, moves: moves, batteryOf: batteryOf, currentOf: currentOf, besideName: besideName, besideOf: besideOf };
 })();

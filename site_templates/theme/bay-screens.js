@@ -4,8 +4,12 @@ window.loombookScreens = (function () {
   "use strict";
   var bay = window.loombookBay;
 
-  function askOf(row) {
-    return JSON.parse(row.getAttribute("data-ask"));
+  /* The heads of a sheet's columns are not seen here: each cell gets the words of its own. */
+  function headed(row) {
+    var heads = row.closest("table").tHead.rows[0].cells;
+    Array.prototype.slice.call(row.cells, 1).forEach(function (cell) {
+      cell.setAttribute("data-label", heads[cell.cellIndex].textContent);
+    });
   }
 
   /* What to take care of in a line stands once over its group: here it stands with the line. */
@@ -28,8 +32,9 @@ window.loombookScreens = (function () {
   function readings(step, rows) {
     var gate = step.querySelector(".gate");
     var found = step.getAttribute("data-lines").split(" ").filter(Boolean).map(function (test) {
-      var row = rows.find(function (each) { return askOf(each).test === test; });
-      return screen(row, step, { ask: askOf(row), care: careOf(row) });
+      var row = rows.find(function (each) { return bay.askOf(each).test === test; });
+      headed(row);
+      return screen(row, step, { ask: bay.askOf(row), care: careOf(row) });
     });
     if (gate && found.length) {
       found[found.length - 1].gate = gate.textContent;

@@ -203,7 +203,7 @@
   }
 
   function addFields(row) {
-    var ask = JSON.parse(row.getAttribute("data-ask")), fill = element("div", "", "bay-fill");
+    var ask = bay.askOf(row), fill = element("div", "", "bay-fill");
     asks.push(ask);
     if (ask.quantity === "check") {
       fill.append(choice("Came out as it should", (kept.lines[ask.test] || {}).passed, [

@@ -80,7 +80,9 @@ field.dispatchEvent(new Event("input", {bubbles: true}));
 """
 _SAYS = """
 const one = [...document.querySelectorAll(arguments[0])].find(n => n.checkVisibility());
-return one.innerText + [...one.querySelectorAll("[aria-label], [data-label]")]
+const heads = [...(one.closest("table")?.tHead?.rows[0].cells ?? [])];
+const labelled = [...one.querySelectorAll("[aria-label], [data-label]")];
+return [one, ...heads].map(n => n.innerText).join(" ") + labelled
   .map(n => (n.ariaLabel || "") + " " + (n.dataset.label || "")).join(" ");
 """
 

@@ -26,9 +26,10 @@ pytestmark = [
 ]
 FAILING = ("ground-ohms", "whine")
 NOW = """
-const now = document.querySelector('.bay-now'), ask = now.dataset.ask;
+const now = document.querySelector('.bay-now');
+const ask = now.dataset.ask ? window.loombookBay.askOf(now) : {};
 return {
-  test: ask ? JSON.parse(ask).test : '', check: ask ? JSON.parse(ask).quantity === 'check' : false,
+  test: ask.test || '', check: ask.quantity === 'check',
   step: now.tagName === 'LI' ? Number(now.value) : 0,
   end: now.classList.contains('bay-panel'), seen: now.getBoundingClientRect().height > 20,
   where: document.querySelector('.bay-bar [role=status]').innerText,
@@ -42,7 +43,7 @@ return {
 """
 FILL = """
 const [good] = arguments, row = document.querySelector('.bay-now');
-const ask = JSON.parse(row.dataset.ask);
+const ask = window.loombookBay.askOf(row);
 const bay = window.loombookBay, pair = window.loombookJudge.pair, BATTERY = 12.4;
 function put(field, value, kind) {
   field.value = value;

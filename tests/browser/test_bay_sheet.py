@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import math
 from collections.abc import Iterator
 from pathlib import Path
@@ -29,7 +28,7 @@ PLAN = f"plans/{BRINDLE}--cvn-2p.html"
 TYPE = """
 const [test, name, text] = arguments;
 const cell = [...document.querySelectorAll('[data-ask]')]
-  .find(one => JSON.parse(one.dataset.ask).test === test);
+  .find(one => window.loombookBay.askOf(one).test === test);
 const labels = [...cell.querySelectorAll('.bay-fill label')];
 const field = labels.find(label => label.textContent.startsWith(name)).querySelector('input');
 field.value = text;
@@ -150,9 +149,9 @@ def test_each_bound_is_judged_as_in_the_book(book: Path, phone: Browser) -> None
     tried = 0
     for test in lines_of(book):
         asks = phone.run(
-            "return [...document.querySelectorAll('[data-ask]')].map(one => one.dataset.ask)"
+            "return [...document.querySelectorAll('[data-ask]')].map(window.loombookBay.askOf)"
         )
-        ask = next(a for a in map(json.loads, asks) if a["test"] == test.id)  # type: ignore[arg-type]
+        ask = next(a for a in asks if a["test"] == test.id)  # type: ignore[attr-defined]
         low, high = ask.get("span", (-math.inf, math.inf))
         band, besides = judged_by(test)
         given = [(beside, value) for beside in besides for value in around(band, beside)
@@ -327,7 +326,7 @@ def test_the_export_holds_every_kind_of_line(book: Path, phone: Browser, tmp_pat
     type_in(phone, "a-11-ohms-to-body", "open")
     phone.run(
         "const cell = [...document.querySelectorAll('[data-ask]')]"
-        ".find(one => JSON.parse(one.dataset.ask).test === 'lamps-before');"
+        ".find(one => window.loombookBay.askOf(one).test === 'lamps-before');"
         "const field = cell.querySelector('select'); field.value = 'yes';"
         "field.dispatchEvent(new Event('change'));"
     )

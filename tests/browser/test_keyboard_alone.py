@@ -133,7 +133,10 @@ def to_bay_mode(hand: Hand) -> None:
 
 def to_a_reading(hand: Hand) -> str:
     """On through the steps to the first figure that is asked for; return the name of its line."""
-    asked = "return JSON.parse(document.querySelector('.bay-now').dataset.ask || 'null')"
+    asked = (
+        "const now = document.querySelector('.bay-now');"
+        "return now.dataset.ask ? window.loombookBay.askOf(now) : null"
+    )
     for _ in range(12):
         ask = hand.browser.run(asked)
         if isinstance(ask, dict) and ask["quantity"] == "dc_v":

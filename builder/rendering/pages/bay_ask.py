@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from builder.model.job import Job
@@ -20,8 +21,12 @@ _SPANS: dict[TestQuantity, tuple[float, float]] = {
 }
 
 
-def ask_of(test: BayTest) -> str:
-    """Return a line as JSON: its name, band, unit, and for a proof reading what it will say.
+Ask = Mapping[str, Any]
+_FACTS = "facts"
+
+
+def ask_of(test: BayTest) -> Ask:
+    """Return of a line its band, unit, and for a proof reading what it will say.
 
     `low` and `high` are the very limits that results are compared with, not the printed ones: each
     is [share, offset], share × battery volts + offset, as in the table of signatures, or null.
@@ -29,7 +34,6 @@ def ask_of(test: BayTest) -> str:
     `mohm` is the most that passes as volts over the amperes read beside them.
     """
     ask: dict[str, Any] = {
-        "test": test.id,
         "quantity": test.quantity,
         "unit": TEST_UNITS[test.quantity],
         "low": test.band.low,
@@ -40,11 +44,37 @@ def ask_of(test: BayTest) -> str:
     if test.high_mohm is not None:
         ask["mohm"], ask["also"] = test.high_mohm, ("current_a",)
     elif test.reading is not None:
-        ask["facts"] = reading_facts(test.reading)
+        ask[_FACTS] = reading_facts(test.reading)
         ask["also"] = also_asked(test.reading)
     elif test.band.moves:
         ask["also"] = ("battery_v",)
-    return _json(ask)
+    return ask
+
+
+def asked_alike(asks: Sequence[Ask]) -> tuple[str, list[str]]:
+    """Return as JSON what some lines ask alike, and of each what is its own.
+
+    A script puts the two together. The keys of `facts` that each line has of its own are null in
+    what they have alike, so that all stay in their order.
+    """
+    alike = {key: value for key, value in asks[0].items() if _said_by_all(key, value, asks)}
+    alike.pop(_FACTS, None)
+    if len({tuple(ask.get(_FACTS, ())) for ask in asks}) == 1 and _FACTS in asks[0]:
+        facts = [ask[_FACTS] for ask in asks]
+        alike[_FACTS] = {k: v if _said_by_all(k, v, facts) else None for k, v in facts[0].items()}
+    return _json(alike), [_json(_own(ask, alike)) for ask in asks]
+
+
+def _said_by_all(key: str, value: object, every: Sequence[Ask]) -> bool:
+    return all(key in each and each[key] == value for each in every)
+
+
+def _own(ask: Ask, alike: Ask) -> dict[str, Any]:
+    own = {key: value for key, value in ask.items() if key not in alike}
+    if _FACTS in alike:
+        facts = {k: v for k, v in ask[_FACTS].items() if alike[_FACTS][k] is None}
+        own |= {_FACTS: facts} if facts else {}
+    return own
 
 
 def sheet_of_job(job: Job, digest: str) -> str:

@@ -13,7 +13,7 @@ from builder.model.names import STATE_NAMES, function_name
 from builder.model.words import GROUND_REFERENCES
 from builder.planning.words import TestState
 from builder.planning.work_pack import BayTest
-from builder.rendering.pages.bay_ask import TEST_UNITS, ask_of
+from builder.rendering.pages.bay_ask import TEST_UNITS, Ask, ask_of, asked_alike
 from builder.rendering.pages.expected import band_phrase
 from builder.rendering.pages.plan_phrases import band_words
 from builder.rendering.pages.wording import anchor, figure
@@ -34,7 +34,7 @@ class BayLine(NamedTuple):
     beside: str  # what is read with it and has a box of its own: "battery", "A", or ""
     filled: str  # the newest result of the job's record, or ""
     earlier: tuple[str, ...]  # older results, newest first: they count no more
-    ask: str  # what a phone has to know of it, as JSON
+    ask: Ask  # what a phone has to know of it
     waits: str = ""  # why it may not be read yet, of the step that reads it
     pin: str = ""  # of a reading at a pin: its place, with which `what` begins
     name: str = ""  # what that pin is, or the place that the other probe goes to
@@ -54,6 +54,12 @@ class Alike(NamedTuple):
     how: str
     care: str
     lines: tuple[BayLine, ...]
+
+    @property
+    def asked(self) -> tuple[str, list[tuple[str, BayLine]]]:
+        """What a phone has to know of all lines as JSON, and of each beside that."""
+        alike, own = asked_alike([line.ask for line in self.lines])
+        return alike, list(zip(own, self.lines, strict=True))
 
 
 class Group(NamedTuple):
