@@ -81,7 +81,7 @@ def held_folder(parent: Path, start: str) -> Iterator[Path]:
         yield place
     finally:
         shutil.rmtree(place, ignore_errors=True)
-        _let_go(lock)
+        let_go(lock)
 
 
 @contextmanager
@@ -103,7 +103,7 @@ def held_file(parent: Path, start: str) -> Iterator[Path]:
     finally:
         with suppress(OSError):
             place.unlink()
-        _let_go(lock)
+        let_go(lock)
 
 
 def clear(folder: Path, name: re.Pattern[str]) -> None:
@@ -117,11 +117,11 @@ def clear(folder: Path, name: re.Pattern[str]) -> None:
 def is_held(place: Path) -> bool:
     """Whether somebody works in a file or folder at this moment, as far as the system can tell."""
     try:
-        lock = _opened(place)
+        lock = opened_to_hold(place)
         try:
-            return lock is None or not _locked(lock)
+            return lock is None or not locked(lock)
         finally:
-            _let_go(lock)
+            let_go(lock)
     except OSError:
         return True
 
@@ -132,7 +132,7 @@ def hold(number: int) -> bool:
     True, too, where the disk has no locks.
     """
     try:
-        return _locked(number)
+        return locked(number)
     except OSError:
         return True
 
@@ -141,7 +141,7 @@ def _new_held(make: Callable[[], Path]) -> tuple[Path, int | None]:
     """What `make` makes, held. What another cleared before it was held is made again."""
     while True:
         place = make()
-        lock = _opened(place)
+        lock = opened_to_hold(place)
         if lock is None or (hold(lock) and os.path.lexists(place)):
             return place, lock
         os.close(lock)
@@ -153,7 +153,7 @@ def _clear_one(place: Path) -> None:
         about = place.lstat()
         if hasattr(os, "getuid") and about.st_uid != os.getuid():
             return
-        lock = _opened(place)
+        lock = opened_to_hold(place)
         try:
             if not _is_left(lock, about.st_mtime):
                 return
@@ -162,24 +162,24 @@ def _clear_one(place: Path) -> None:
             else:
                 place.unlink()
         finally:
-            _let_go(lock)
+            let_go(lock)
 
 
 def _is_left(lock: int | None, touched_s: float) -> bool:
     if lock is not None:
         with suppress(OSError):
-            return _locked(lock)
+            return locked(lock)
     return time.time() - touched_s > STALE_S
 
 
-def _opened(place: Path) -> int | None:
+def opened_to_hold(place: Path) -> int | None:
     """A number to hold a file or folder by; None where the system has none."""
     if sys.platform == "win32":
         return None
     return os.open(place, os.O_RDONLY | os.O_NOFOLLOW | os.O_CLOEXEC)
 
 
-def _locked(number: int) -> bool:
+def locked(number: int) -> bool:
     """Lock an open file, or say that somebody else has. OSError where there are no locks."""
     if sys.platform == "win32":
         return True
@@ -190,6 +190,7 @@ def _locked(number: int) -> bool:
     return True
 
 
-def _let_go(lock: int | None) -> None:
+def let_go(lock: int | None) -> None:
+    """Let others hold what was opened to hold."""
     if lock is not None:
         os.close(lock)

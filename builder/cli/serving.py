@@ -17,15 +17,16 @@ import click
 from builder.book import Book
 from builder.cli.books import opened
 from builder.cli.building import UNBUILT, unbuilt_words
+from builder.cli.served_site import kept_words, served_site
 from builder.cli.site_server import SiteServer
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.own_fault import OwnFaultsError, own_words
-from builder.pipeline.site.building import patch_site
+from builder.pipeline.site.building import note_patched, patch_site
 from builder.pipeline.site.part_in_order import StandingPart, standing_part
 from builder.rendering.patched_site import PatchedSite
 from builder.reporting import finding_text
-from builder.unfinished import work_folder
 
+MAKING = "The site is being made."
 SOON_S, USUAL_S = 0.25, 1.0
 REST_TO_WORK = 9
 """Rest after a look, in the time it took: a look reads the whole book, and may take a tenth."""
@@ -33,20 +34,23 @@ MOST_UNSETTLED = 4
 """Looks that find another state each time; then the newest is shown though it may be half saved."""
 
 
-def serve(book: Path | None, port: int, public: bool) -> None:
+def serve(book: Path | None, port: int, public: bool, stored: bool) -> None:
     """Show the site until Ctrl-C, and build it again at each change."""
 
     def open_again(since: Book | None) -> Book:
-        return opened(book, public, since=since)
+        return opened(book, public, since=since, stored=stored)
 
     first = open_again(None)
     first = replace(first, store=first.store.remembering)
-    with work_folder() as folder:
-        server = _server(folder / "site", port)
-        showing = Showing(folder / "site", server, open_again)
+    with served_site(first.store) as site:
+        server = _server(site.folder, port)
+        server.tell(MAKING)
+        showing = Showing(site, server, open_again)
         Thread(target=server.serve_forever, daemon=True).start()
         try:
             showing.show(first)
+            for words in kept_words(first.store, site):
+                click.echo(words)
             click.echo(f"http://127.0.0.1:{server.server_port}/  (end with Ctrl-C)")
             _watch(showing)
         except KeyboardInterrupt:
@@ -80,9 +84,9 @@ class Showing:
     """
 
     def __init__(
-        self, site: Path, server: SiteServer, open_again: Callable[[Book | None], Book]
+        self, site: PatchedSite, server: SiteServer, open_again: Callable[[Book | None], Book]
     ) -> None:
-        self._site, self._server, self._open_again = PatchedSite(site), server, open_again
+        self._site, self._server, self._open_again = site, server, open_again
         self._book: Book | None = None
         self._shown = self._seen = ""  # digests of the book: of what is shown, of the last look
         self._unsettled = 0
@@ -100,7 +104,7 @@ class Showing:
             self._shown = ""
             return True
         before, self._seen = self._seen, book.digest
-        if self._shown == self._seen:
+        if self._shown == self._seen and self._site.is_known:
             self._unsettled = 0
             return True
         self._unsettled += 1
@@ -115,7 +119,8 @@ class Showing:
         try:
             self._build(check_book(book))
         except OSError as error:  # a full disk: tried again at the next look
-            self._withdraw(f"the site cannot be written: {error.strerror or error}")
+            place = self._site.folder
+            self._withdraw(f"the site cannot be written in {place}: {error.strerror or error}")
             self._shown = ""
         except UNBUILT as error:
             self._withdraw("\n".join(unbuilt_words(error)))
@@ -144,6 +149,7 @@ class Showing:
         self._server.tell()
         left = f", {len(part.left_out)} records left out until mended" if part.left_out else ""
         click.echo(f"{built.pages} pages built{left}")
+        note_patched(part.checked, self._site, part.left_out, built.pages)
 
     def _withdraw(self, words: str) -> None:
         """Show these words in the place of every page, and print them when they are new."""

@@ -55,14 +55,12 @@ class StandingSite:
         if not self._folder:
             return False
         try:
-            there = {MARK, *self._noted} == {*_files_in(self._folder)}
-            return there and all(map(self._stands, self._noted))
+            there = {MARK, *self._noted} == {*files_in(self._folder)}
+            return there and all(
+                stands_as_noted(self._folder, *each) for each in self._noted.items()
+            )
         except OSError:  # another build took it away meanwhile
             return False
-
-    def _stands(self, url: str) -> bool:
-        about, noted = os.lstat(f"{self._folder}/{url}"), OnDisk(*self._noted[url])  # type: ignore[arg-type]
-        return stat.S_ISREG(about.st_mode) and _on_disk(about, noted.sha256) == noted
 
     def _take(self, file: WrittenFile, into: Path) -> bool:
         old, new = f"{self._folder}/{file.url}", f"{into}/{file.url}"
@@ -113,11 +111,18 @@ def settled_files(place: Path, noted: Mapping[str, OnDisk]) -> dict[str, OnDisk]
     return settled
 
 
-def _files_in(folder: str, under: str = "") -> Iterator[str]:
+def stands_as_noted(folder: str, url: str, noted: Sequence[object]) -> bool:
+    """Whether the file at a URL is just as it was noted: a regular one, and not written since."""
+    about, told = os.lstat(f"{folder}/{url}"), OnDisk(*noted)  # type: ignore[arg-type]
+    return stat.S_ISREG(about.st_mode) and _on_disk(about, told.sha256) == told
+
+
+def files_in(folder: str, under: str = "") -> Iterator[str]:
+    """Yield the URLs of all that is below a folder and is no folder itself; no link is followed."""
     with os.scandir(folder) as found:
         for entry in found:
             if entry.is_dir(follow_symlinks=False):
-                yield from _files_in(entry.path, f"{under}{entry.name}/")
+                yield from files_in(entry.path, f"{under}{entry.name}/")
             else:
                 yield f"{under}{entry.name}"
 

@@ -69,6 +69,11 @@ class Store:
         return self._folder is not None
 
     @property
+    def folder(self) -> Path | None:
+        """Where it lies, if anywhere; the folder may not be there yet."""
+        return self._folder
+
+    @property
     def size_bytes(self) -> int:
         """What it takes of the disk, 0 when there is none."""
         with suppress(OSError):
@@ -87,7 +92,7 @@ class Store:
             return
         lines = [(bytes.fromhex(k), _today(), *self._sealed(k, v)) for k, v in rows.items()]
         with suppress(OSError):
-            _make_folder(self._folder)
+            make_folder(self._folder)
             self._asked(lambda file: _write(file, lines))
 
     @property
@@ -147,9 +152,15 @@ NO_STORE = Store(None)
 """The store of who does without."""
 
 
-def _make_folder(folder: Path) -> None:
-    """A folder that git ignores, whoever's repository the book is in."""
+def make_folder(folder: Path) -> None:
+    """Make a store's folder, which git ignores, whoever's repository the book is in.
+
+    Raises:
+        OSError: it cannot be made, or a link stands there, which may lead anywhere.
+    """
     folder.mkdir(exist_ok=True)
+    if folder.is_symlink():
+        raise NotADirectoryError(folder)
     ignore = folder / ".gitignore"
     if not os.path.lexists(ignore):
         with ignore.open("x", encoding="utf-8") as file:

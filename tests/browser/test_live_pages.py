@@ -17,6 +17,7 @@ from builder.cli.books import opened
 from builder.cli.live_pages import SCRIPT_URL
 from builder.cli.serving import Showing
 from builder.cli.site_server import SiteServer
+from builder.rendering.patched_site import PatchedSite
 
 pytestmark = pytest.mark.browser
 
@@ -30,7 +31,7 @@ class Served:
     def __init__(self, book: Path, site: Path) -> None:
         self.book, self.site = book, site
         self.server = SiteServer(site)
-        self.showing = Showing(site, self.server, self._opened)
+        self.showing = Showing(PatchedSite(site), self.server, self._opened)
         self._ended = threading.Event()
         threading.Thread(target=self.server.serve_forever, args=(0.01,), daemon=True).start()
         self.showing.show(self._opened(None))

@@ -22,7 +22,9 @@ from builder.pipeline.site.kept_job_pages import written_jobs
 from builder.pipeline.site.kept_lists import KeptLists
 from builder.pipeline.site.kept_pages import KeptPages
 from builder.pipeline.site.kept_site import (
+    StandsNoted,
     files_to_note,
+    keep_note,
     kept_shell,
     note_site,
     noted_site,
@@ -46,6 +48,7 @@ from builder.rendering.pages.left_out import LeftOut, left_out_pages
 from builder.rendering.patched_site import PatchedSite
 from builder.rendering.shell import Shell, dated_files
 from builder.rendering.writing import WrittenFile, fresh_site, make_folders
+from builder.store import sum_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,11 +99,34 @@ def patch_site(checked: CheckedBook, site: PatchedSite, left_out: Sequence[LeftO
         The same, but for NoPlaceError; the site stays as it was but for an OSError.
     """
     info = _info(checked)
+    if not site.is_known:
+        noted = noted_site(checked.kept, site.folder)
+        whole = site.take_up(noted.files)
+        if whole and noted.state == _state_of_patched(checked, info, left_out):
+            return BuiltSite(noted.pages, checked.records)
     with site.fresh() as folder:
         writer = SiteWriter(folder, _shell(checked, info), site)
         _write_site(writer, checked, info, left_out)
         site.put(writer.files, folder)
     return BuiltSite(writer.pages, checked.records)
+
+
+def note_patched(
+    checked: CheckedBook, site: PatchedSite, left_out: Sequence[LeftOut], pages: int
+) -> None:
+    """Note for the next process how the files of a patched site stand, if it may find them."""
+    if checked.kept.is_on and site.is_to_note:
+        state = _state_of_patched(checked, _info(checked), left_out)
+        keep_note(checked.kept, site.folder, StandsNoted(state, pages, site.on_disk))
+        checked.kept.write()
+        site.is_noted_now()
+
+
+def _state_of_patched(checked: CheckedBook, info: BuildInfo, left_out: Sequence[LeftOut]) -> str:
+    """What differs whenever any byte of it may; "" is the state of no site that was noted."""
+    if not checked.kept.is_on:
+        return "unknown"
+    return sum_of((state_of_site(checked, info), *map(repr, left_out)))
 
 
 def _shell(checked: CheckedBook, info: BuildInfo) -> Shell:

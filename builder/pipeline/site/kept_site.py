@@ -86,8 +86,13 @@ def note_site(
     """Note how the files of a site that has its place stand on the disk, if they still do."""
     settled = settled_files(place_of(output), files) if kept.is_on else None
     if settled is not None:
-        kept.keep(_key_of(output), {}, as_line([state, pages, settled]))
+        keep_note(kept, output, StandsNoted(state, pages, settled))
     kept.write()
+
+
+def keep_note(kept: Kept, place: Path, noted: StandsNoted) -> None:
+    """Keep what `noted_site` is to say of the site at a place."""
+    kept.keep(_key_of(place), {}, as_line([*noted]))
 
 
 def state_of_site(checked: CheckedBook, info: BuildInfo) -> str:

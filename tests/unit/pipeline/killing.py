@@ -35,12 +35,12 @@ def stopped_at(number: int, stop: Callable[[], None], steps: tuple[str, ...]) ->
     return mock.patch.multiple(os, **{name: wrapped(name) for name in steps})
 
 
-def killed_at(number: int, work: Callable[[], None]) -> bool:
+def killed_at(number: int, work: Callable[[], object], steps: tuple[str, ...] = STEPS) -> bool:
     """Do the work in a child that is killed at its n-th system call; whether it was."""
     child = os.fork()
     if child == 0:
         try:
-            with stopped_at(number, lambda: os.kill(os.getpid(), signal.SIGKILL), STEPS):
+            with stopped_at(number, lambda: os.kill(os.getpid(), signal.SIGKILL), steps):
                 work()
         finally:
             os._exit(0)

@@ -124,7 +124,7 @@ def test_a_site_that_goes_while_it_is_looked_at_is_built(
     book: Path, site: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     built(book, site)
-    monkeypatch.setattr(standing_site.StandingSite, "_stands", gone)
+    monkeypatch.setattr(standing_site, "stands_as_noted", gone)
     assert MARK in same_as_from_nothing(book, site)
 
 

@@ -24,6 +24,7 @@ from builder.cli.books import opened
 from builder.cli.serving import Showing
 from builder.cli.site_server import SiteServer
 from builder.loading import taking
+from builder.rendering.patched_site import PatchedSite
 
 GOOD = "Tap plan."
 
@@ -34,7 +35,9 @@ class Served:
     def __init__(self, book: Path, site: Path, public: bool = False) -> None:
         self.book = book
         self.server = SiteServer(site)
-        self.showing = Showing(site, self.server, lambda since: opened(book, public, since=since))
+        self.showing = Showing(
+            PatchedSite(site), self.server, lambda since: opened(book, public, since=since)
+        )
         threading.Thread(target=self.server.serve_forever, args=(0.01,), daemon=True).start()
         self.showing.show(opened(book, public))
 

@@ -170,7 +170,7 @@ def test_where_there_are_no_locks_only_what_is_old_is_removed(
     def none(number: int) -> bool:
         raise OSError("no locks here")
 
-    monkeypatch.setattr(unfinished, "_locked", none)
+    monkeypatch.setattr(unfinished, "locked", none)
     young, old = tmp_path / ".x-abcd1234", tmp_path / ".x-abcd5678"
     young.mkdir()
     old.mkdir()
