@@ -67,30 +67,36 @@ def hatch(kind: Hatch, x: float, y: float, w: float, h: float) -> str:
 
 
 @lru_cache(maxsize=4096)
-def wire_line(words: str, x: float, y: float, w: float, h: float) -> str:
+def wire_line(
+    words: str, x: float, y: float, w: float, h: float, *, is_sample: bool = False
+) -> str:
     """Return a straight two-tone wire filling the box, base colour with the stripe along it.
 
-    A colour word that is not known is drawn as an outline filled with hatching.
+    A colour word that is not known is drawn as an outline filled with hatching. Of a sample, which
+    a page has by dozens, the style sheet says how large it is.
     """
     base, stripe = split_words(words)
-    box = f'x="{number(x)}" y="{number(y)}" width="{number(w)}" height="{number(h)}"'
+    box = "" if is_sample else _box(x, y, w, h)
     fill = colour_hex(base)
-    parts = [f'<rect class="lb-wire" {box} fill="{fill or "none"}"/>']
+    parts = [f'<rect class="lb-wire"{box} fill="{fill or "none"}"/>']
     if fill is None or is_bare(base):
         parts.append(hatch("rising" if fill is None else "crossed", x, y, w, h))
     if stripe is not None:
-        parts.append(_stripe(stripe, x, y, w, h))
+        third = min(w, h) / 3
+        within = (x, y + third, w, third) if w >= h else (x + third, y, third, h)
+        parts.append(_stripe(stripe, "" if is_sample else _box(*within)))
     return "".join(parts)
 
 
-def _stripe(word: str, x: float, y: float, w: float, h: float) -> str:
-    third = min(w, h) / 3
-    left, top, across, down = (x, y + third, w, third) if w >= h else (x + third, y, third, h)
-    box = f'x="{number(left)}" y="{number(top)}" width="{number(across)}" height="{number(down)}"'
+def _box(x: float, y: float, w: float, h: float) -> str:
+    return f' x="{number(x)}" y="{number(y)}" width="{number(w)}" height="{number(h)}"'
+
+
+def _stripe(word: str, box: str) -> str:
     fill = colour_hex(word)
     if fill is None:
-        return f'<rect class="lb-stripe" {box} fill="none" stroke="currentColor"/>'
-    return f'<rect class="lb-stripe" {box} fill="{fill}"/>'
+        return f'<rect class="lb-stripe"{box} fill="none" stroke="currentColor"/>'
+    return f'<rect class="lb-stripe"{box} fill="{fill}"/>'
 
 
 def joint(canvas: Canvas, x: float, y: float) -> None:
