@@ -158,8 +158,8 @@
   }
 
   function shell(svg, face, view) {
-    stroke(svg, outline(face, 0), "lb-shell", { "stroke-width": "1.8" });
-    if (view === "mating_side") stroke(svg, outline(face, 4), "lb-rim lb-cave", { "stroke-width": "0.9" });
+    stroke(svg, outline(face, 0), "lb-shell", {});
+    if (view === "mating_side") stroke(svg, outline(face, 4), "lb-rim lb-cave", {});
   }
 
   // `seen`: from where to where the drawing shows it, when not all of it.

@@ -14,6 +14,7 @@ from builder.rendering.drawings.canvas import Box, Canvas, identifier, number
 from builder.rendering.drawings.cavities_drawn import CavityKind, Use, cavities, socket
 from builder.rendering.drawings.function_kinds import MEANING, kind_of, pin_words
 from builder.rendering.drawings.lettering import fit
+from builder.rendering.drawings.path_data import PathData
 from builder.rendering.drawings.plug_geometry import Cell, Face, box_of, face_id, face_of
 from builder.rendering.drawings.plug_wires import leaving_wires
 
@@ -80,25 +81,24 @@ def _caption(canvas: Canvas, face: Face, view: View, name: str) -> None:
     canvas.text(6, 15, words, size, bold=True)
     canvas.text(6, 31, CAPTIONS[view], 12)
     canvas.add(
-        f'<g class="lb-eye" transform="translate({number(face.width - 62)} 3)" fill="none"'
-        f' stroke="currentColor">{_EYES[view]}</g>'
+        f'<g class="lb-eye" transform="translate({number(face.width - 62)} 3)">{_EYES[view]}</g>'
     )
 
 
 # The plug from the side, wires to the left and open face to the right, and who looks at it.
-_SIDE = '<path d="M16 6h8M16 10h8M16 14h8" stroke-width="1.4"/><path d="M40 3H24v14h16M34 3v14"/>'
+_SIDE = '<path d="M16 6h8M16 10h8M16 14h8"/><path d="M40 3H24v14h16M34 3v14"/>'
 _EYES: dict[View, str] = {
-    "wire_side": _SIDE + '<path d="M1 10h10M7 6l4 4-4 4" stroke-width="1.8"/>',
-    "mating_side": _SIDE + '<path d="M57 10H47M51 6l-4 4 4 4" stroke-width="1.8"/>',
+    "wire_side": _SIDE + '<path d="M1 10h10M7 6l4 4-4 4"/>',
+    "mating_side": _SIDE + '<path d="M57 10H47M51 6l-4 4 4 4"/>',
 }
 
 
 @lru_cache(maxsize=2048)
 def _shell(face: Face, view: View) -> str:
     """Return the outline: one line from the wire side, a dark rim from the open face."""
-    parts = [_outline(face, 0, "lb-shell", 1.8)]
+    parts = [_outline(face, 0, "lb-shell")]
     if view == "mating_side":
-        parts.append(_outline(face, 4, "lb-rim lb-cave", 0.9))
+        parts.append(_outline(face, 4, "lb-rim lb-cave"))
     return "".join(parts)
 
 
@@ -114,7 +114,7 @@ def _latch(face: Face) -> str:
     )
 
 
-def _outline(face: Face, inset: float, css: str, width: float) -> str:
+def _outline(face: Face, inset: float, css: str) -> str:
     x, y, w, h = face.shell
     x, y, w, h = x + inset, y + inset, w - 2 * inset, h - 2 * inset
     cuts = [11 if corner == face.keyed_corner else 3 for corner in _CORNERS]
@@ -123,8 +123,10 @@ def _outline(face: Face, inset: float, css: str, width: float) -> str:
         (x + tl, y), (x + w - tr, y), (x + w, y + tr), (x + w, y + h - br),
         (x + w - br, y + h), (x + bl, y + h), (x, y + h - bl), (x, y + tl),
     )  # fmt: skip
-    d = "M" + "L".join(f"{number(px)} {number(py)}" for px, py in points) + "Z"
-    return f'<path class="{css}" d="{d}" stroke-width="{width}"/>'
+    d = PathData().move(points[0])
+    for point in points[1:]:
+        d.line(point)
+    return f'<path class="{css}" d="{d}z"/>'
 
 
 _CORNERS = ("top_left", "top_right", "bottom_right", "bottom_left")

@@ -8,12 +8,13 @@ from typing import Literal
 
 from builder.rendering.drawings.canvas import Box, Canvas, Point, number
 from builder.rendering.drawings.lettering import fit
+from builder.rendering.drawings.path_data import PathData
 from builder.rendering.drawings.wire_colours import colour_hex, is_bare, split_words
 
 WIRE = 7.0  # thickness of a factory wire
 
 
-def _segments(box: Box, step: float, lean: int) -> Iterator[str]:
+def _segments(box: Box, step: float, lean: int) -> Iterator[tuple[Point, Point]]:
     """Yield diagonal lines clipped to the box; `lean` 1 rises to the right, -1 falls."""
     x, y, w, h = box
     reach = step / 2
@@ -21,7 +22,7 @@ def _segments(box: Box, step: float, lean: int) -> Iterator[str]:
         near, far = max(0.0, reach - h), min(reach, w)
         left = (x + near, y + (reach - near)) if lean > 0 else (x + near, y + h - (reach - near))
         right = (x + far, y + (reach - far)) if lean > 0 else (x + far, y + h - (reach - far))
-        yield f"M{number(left[0])} {number(left[1])}L{number(right[0])} {number(right[1])}"
+        yield left, right
         reach += step
 
 
@@ -38,31 +39,29 @@ Mark = Literal["yes", "maybe", "thin", "no", "absent"]
 """The mark of a verdict; a word stands beside it."""
 
 
-def _hatch_path(kind: Hatch, x: float, y: float, w: float, h: float) -> str:
+def _hatch_lines(kind: Hatch, box: Box) -> Iterator[tuple[Point, Point]]:
+    x, y, w, h = box
     if kind == "level":
-        return "".join(f"M{number(x)} {number(at)}h{number(w)}" for at in _steps(y, h, 4))
-    if kind == "upright":
-        return "".join(f"M{number(at)} {number(y)}v{number(h)}" for at in _steps(x, w, 4))
-    if kind == "dots":
-        return "".join(
-            f"M{number(across)} {number(down)}h.1"
-            for down in _steps(y, h, 4.5)
-            for across in _steps(x, w, 4.5)
-        )
-    rising = "".join(_segments((x, y, w, h), 7, 1))
-    return rising + "".join(_segments((x, y, w, h), 7, -1)) if kind == "crossed" else rising
+        yield from (((x, at), (x + w, at)) for at in _steps(y, h, 4))
+    elif kind == "upright":
+        yield from (((at, y), (at, y + h)) for at in _steps(x, w, 4))
+    elif kind == "dots":
+        across = list(_steps(x, w, 4.5))
+        yield from (((at, down), (at + 0.1, down)) for down in _steps(y, h, 4.5) for at in across)
+    else:
+        yield from _segments(box, 7, 1)
+        yield from _segments(box, 7, -1) if kind == "crossed" else ()
 
 
 @lru_cache(maxsize=4096)
 def hatch(kind: Hatch, x: float, y: float, w: float, h: float) -> str:
     """Return the pattern `kind` filling a box, drawn as lines so that it prints anywhere."""
     if kind == "solid":
-        return (
-            f'<rect class="lb-solid" x="{number(x)}" y="{number(y)}" width="{number(w)}"'
-            f' height="{number(h)}"/>'
-        )
+        return f'<rect class="lb-solid"{_box(x, y, w, h)}/>'
     weight = ' stroke-width="2" stroke-linecap="round"' if kind == "dots" else ""
-    d = _hatch_path(kind, x, y, w, h)
+    d = PathData()
+    for start, end in _hatch_lines(kind, (x, y, w, h)):
+        d.move(start).line(end)
     return f'<path class="lb-hatch" d="{d}"{weight}/>'
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from itertools import pairwise
 
 import pytest
 from drawing_samples import (
@@ -20,6 +21,7 @@ from drawing_samples import (
     text_boxes,
     words_in,
 )
+from svg_paths import corners
 
 from builder.model.housing import Housing
 from builder.rendering.drawings import legend, plug_faces
@@ -141,17 +143,24 @@ def test_each_kind_and_state_has_a_look_of_its_own() -> None:
         kind = group.get("class", "").removeprefix("lb-cavity lb-")
         if group.get("class", "").startswith("lb-cavity"):
             marks = [e for e in group.iter() if e.tag in ("rect", "path")]
-            moves = [re_shape(e.get("d", "")) for e in marks]
+            moves = [pattern(e.get("d", "")) for e in marks]
             seen[kind] = (len(marks), moves[-1], marks[0].get("stroke-dasharray"))
     assert set(seen) == {*HATCH, "empty", "blocked", "blank"}
     assert len(set(seen.values())) == len(seen)
 
 
-def re_shape(d: str) -> str:
-    """Return which pen moves a path makes: its pattern without its place."""
-    kinds = {letter for letter in d if letter.isalpha()}
-    crossed = "L" in kinds and d.count("M") > 8
-    return "".join(sorted(kinds)) + ("x" if crossed else "") + ("." if "h0.1" in d else "")
+def pattern(d: str) -> frozenset[tuple[int, int, bool]]:
+    """Return which ways the lines of a path run, and whether they are dots: what it looks like
+    wherever it is."""
+    return frozenset(
+        (sign(x2 - x1), sign(y2 - y1), abs(x2 - x1) + abs(y2 - y1) < 0.5)
+        for line in corners(d)
+        for (x1, y1), (x2, y2) in pairwise(line)
+    )
+
+
+def sign(value: float) -> int:
+    return (value > 0.01) - (value < -0.01)
 
 
 def test_caption_names_the_face_and_numbers_are_upright_text() -> None:
