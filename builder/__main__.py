@@ -1,8 +1,15 @@
 """`python -m builder` is `loombook`."""
 
+import gc
+
 
 def run() -> None:
-    """Run the command that was typed; Ctrl-C ends it at any moment without a traceback."""
+    """Run the command that was typed; Ctrl-C ends it at any moment without a traceback.
+
+    The cyclic collector is off: records and pages hold no cycles. What a command leaves in cycles
+    does not grow with its book, and looking for it takes up to a seventh of its time.
+    """
+    gc.disable()
     try:
         from builder.cli import main
 

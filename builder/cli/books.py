@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-import gc
 import sys
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 from typing import NamedTuple
@@ -52,25 +50,9 @@ def opened(
         ) from error
 
 
-@contextmanager
-def _uncollected() -> Iterator[None]:
-    """While a large book is listed nothing is looked through for what could be thrown away.
-
-    Of what is made there nothing can; looking for it takes a third of the time.
-    """
-    was = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if was:
-            gc.enable()
-
-
 def asked_of(folder: Path | None) -> Book:
     """The same for a command that answers a question and writes nothing."""
-    with _uncollected():
-        return opened(folder, late=True)
+    return opened(folder, late=True)
 
 
 class Looking(NamedTuple):

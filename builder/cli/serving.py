@@ -6,6 +6,7 @@ more is withdrawn as soon as that is known, with everything made from it; the re
 
 from __future__ import annotations
 
+import gc
 import time
 from collections.abc import Callable
 from dataclasses import replace
@@ -30,6 +31,8 @@ MAKING = "The site is being made."
 SOON_S, USUAL_S = 0.25, 1.0
 REST_TO_WORK = 9
 """Rest after a look, in the time it took: a look reads the whole book, and may take a tenth."""
+MOST_UNCOLLECTED = 50_000
+"""New objects that are alive after looks; so many are looked through in some ten milliseconds."""
 MOST_UNSETTLED = 4
 """Looks that find another state each time; then the newest is shown though it may be half saved."""
 
@@ -73,7 +76,18 @@ def _watch(showing: Showing) -> None:
         begun = time.monotonic()
         settled = showing.look_again()
         took_s = time.monotonic() - begun
+        _collect_in_peace()
         time.sleep(max(USUAL_S, REST_TO_WORK * took_s) if settled else SOON_S)
+
+
+def _collect_in_peace() -> None:
+    """Throw away what the last looks left in cycles; what is alive is not looked through again.
+
+    In the middle of a look it would keep the reader waiting, who now has the page already.
+    """
+    if gc.get_count()[0] > MOST_UNCOLLECTED:
+        gc.collect()
+        gc.freeze()
 
 
 class Showing:
