@@ -6,7 +6,9 @@ import json
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-SHARED_LISTS = ("because", "feeds", "insulate", "ladder", "tests")
+SHARED_LISTS = (
+    "because", "feeds", "insulate", "ladder", "levels", "tests", "losses", "refusals",
+)  # fmt: skip
 
 
 def plans_data(plans: Sequence[Mapping[str, Any]]) -> dict[str, Any]:

@@ -12,9 +12,9 @@ NOTHING: dict[str, list[object]] = {name: [] for name in SHARED_LISTS}
 def test_what_two_plans_say_stands_once_and_each_finds_its_own_in_its_order() -> None:
     one, two, other = {"id": "a", "low": 1}, {"id": "b", "low": None}, {"id": "a", "low": 1.5}
     plans = [
-        {**NOTHING, "grade": "good", "tests": [one, two, one], "losses": ["x"]},
-        {**NOTHING, "grade": "unproved", "tests": [other, two, one], "losses": ["x"]},
-        {**NOTHING, "grade": "good", "tests": [], "losses": []},
+        {**NOTHING, "grade": "good", "tests": [one, two, one], "purpose": "x"},
+        {**NOTHING, "grade": "unproved", "tests": [other, two, one], "purpose": "x"},
+        {**NOTHING, "grade": "good", "tests": [], "purpose": ""},
     ]
     said = plans_data(plans)
     assert said["plans_share"] == {**NOTHING, "tests": [one, two, other]}
