@@ -30,7 +30,8 @@ from builder.reporting import finding_text
 MAKING = "The site is being made."
 SOON_S, USUAL_S = 0.25, 1.0
 REST_TO_WORK = 9
-"""Rest after a look, in the time it took: a look reads the whole book, and may take a tenth."""
+"""Rest after a look, in the time it took: a look reads the whole book, and may take a tenth.
+What was built after it is not counted: who saves once more does not wait for that."""
 MOST_UNCOLLECTED = 50_000
 """New objects that are alive after looks; so many are looked through in some ten milliseconds."""
 MOST_UNSETTLED = 4
@@ -73,11 +74,9 @@ def _server(site: Path, port: int) -> SiteServer:
 
 def _watch(showing: Showing) -> None:
     while True:
-        begun = time.monotonic()
         settled = showing.look_again()
-        took_s = time.monotonic() - begun
         _collect_in_peace()
-        time.sleep(max(USUAL_S, REST_TO_WORK * took_s) if settled else SOON_S)
+        time.sleep(max(USUAL_S, REST_TO_WORK * showing.look_s) if settled else SOON_S)
 
 
 def _collect_in_peace() -> None:
@@ -104,6 +103,7 @@ class Showing:
         self._book: Book | None = None
         self._shown = self._seen = ""  # digests of the book: of what is shown, of the last look
         self._unsettled = 0
+        self.look_s = 0.0  # what the last look took, building aside
 
     def look_again(self) -> bool:
         """Read the book, and show it when its digest moved; False when it is just being saved.
@@ -111,13 +111,16 @@ class Showing:
         Dates and sizes of files are not trusted: a tool may set the one and keep the other. An
         editor may write a file in several steps, so a new state is shown when two looks agree.
         """
+        begun = time.monotonic()
         try:
             book = self._open_again(self._book)
+            self._seen, before = book.digest, self._seen
         except Exception as error:  # the folder is gone, or nobody may look at it
             self._withdraw(_opening_words(error))
             self._shown = ""
             return True
-        before, self._seen = self._seen, book.digest
+        finally:
+            self.look_s = time.monotonic() - begun
         if self._shown == self._seen and self._site.is_known:
             self._unsettled = 0
             return True

@@ -10,6 +10,8 @@ import urllib.error
 import urllib.request
 from collections.abc import Callable, Iterator
 from pathlib import Path
+from types import SimpleNamespace
+from typing import Any
 
 import pytest
 from opened_files import opened_under
@@ -375,3 +377,26 @@ def test_a_public_book_shows_and_reads_nothing_private(tmp_path: Path) -> None:
     assert "South bay" in served.get("index.html")[1]
     assert "--public" in loombook("serve", "--help").output
     served.end()
+
+
+def test_who_saves_again_does_not_wait_for_as_long_as_the_last_build_took(
+    served: Served, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    clock, rests = [0.0], []
+    build = serving.patch_site
+
+    def slowly(*given: Any) -> object:
+        clock[0] += 100.0
+        return build(*given)
+
+    def rest(seconds: float) -> None:
+        rests.append(seconds)
+        if len(rests) == 2:
+            raise KeyboardInterrupt
+
+    monkeypatch.setattr(serving, "patch_site", slowly)
+    monkeypatch.setattr(serving, "time", SimpleNamespace(monotonic=lambda: clock[0], sleep=rest))
+    served.edit("book.yaml", "Ours", "Theirs")
+    with pytest.raises(KeyboardInterrupt):
+        serving._watch(served.showing)
+    assert clock[0] == 100.0 and rests == [serving.SOON_S, serving.USUAL_S]
