@@ -6,9 +6,9 @@ from collections.abc import Collection, Mapping
 from pathlib import Path
 from typing import NamedTuple
 
+from builder.book.known_roots import KnownRoots, keep_roots, known_roots
+from builder.book.newest_names import newest_names
 from builder.book.record_files import Name, RecordFile, listed_files
-from builder.book.renamed import newest_names
-from builder.book.settings import lent_renamings, read_settings
 from builder.model.words import RecordKind
 
 
@@ -25,8 +25,16 @@ def listed_names(folder: Path, kinds: Collection[RecordKind]) -> ListedNames:
     Raises:
         BookNotFoundError: it has two settings files.
     """
-    settings = read_settings(folder)
-    files = [file for file in listed_files(settings.roots, False, kinds) if not file.is_template]
-    lines = [*lent_renamings(folder, settings.roots), *settings.renamings]
-    renamings = [one for one in lines if one.kind in kinds]
+    roots, lines = known_roots(folder) or _read_roots(folder)
+    files = [file for file in listed_files(roots, False, kinds) if not file.is_template]
+    renamings = [one for one in lines if one.old[0] in kinds]
     return ListedNames(tuple(files), newest_names(renamings, {file.name for file in files}))
+
+
+def _read_roots(folder: Path) -> KnownRoots:
+    from builder.book.settings import lent_renamings, read_settings
+
+    settings = read_settings(folder)
+    lines = (*lent_renamings(folder, settings.roots), *settings.renamings)
+    keep_roots(folder, settings.roots, lines)
+    return KnownRoots(settings.roots, lines)

@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import Any, Final, NamedTuple
 
 from builder.book.record_files import shown_path
+from builder.book.settings_files import LOCK_FILE
 from builder.declaring import read
 from builder.findings import CatalogueEntry, DataPath, Finding, Severity
 from builder.loading import LARGEST_FILE_BYTES, FileTooLargeError, load_file, read_bounded
@@ -22,7 +23,6 @@ from builder.model.locked_books import BookLock, LockedBook
 from builder.schema_check import check_shape
 from builder.source_map import SourceMap
 
-LOCK_FILE: Final = "books.lock"
 LOCKED_FOLDER: Final = ".books"
 
 NOT_FETCHED = CatalogueEntry(

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from builder.book.locked import LOCKED_FOLDER
 from builder.book.record_files import Root
-from builder.book.settings import OTHER_SETTINGS_FILE, SETTINGS_FILE
+from builder.book.settings_files import OTHER_SETTINGS_FILE, SETTINGS_FILE
 
 
 def own_roots(home: Path, roots: Sequence[Root]) -> list[Root]:

@@ -10,9 +10,12 @@ import os
 from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
-from builder.loading import Taken, visible_name
+from builder.visible_names import visible_name
+
+if TYPE_CHECKING:
+    from builder.loading import Taken
 from builder.model.words import RecordKind, Visibility
 
 FOLDERS: dict[str, RecordKind] = {

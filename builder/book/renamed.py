@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
+from builder.book.newest_names import last_name
 from builder.book.record_files import Name, RecordFile
 from builder.findings import CatalogueEntry, Fault, Severity
-from builder.model.references import CONTRIBUTOR
 from builder.model.settings import Renaming
+from builder.model.words import CONTRIBUTOR
 from builder.speller import nearest
 
 RENAMED_WRONGLY = CatalogueEntry(
@@ -36,32 +37,6 @@ OLD_NAME = CatalogueEntry(
     example="housing: two-rows-20   # is now called two-row-20",
     fix="Type the new name; `loombook mend` does so.",
 )
-
-
-def newest_names(renamings: Iterable[Renaming], standing: Collection[Name]) -> dict[Name, str]:
-    """Return what each old name is called today, over as many lines as that takes.
-
-    What stands in the book by that name today is no old name. A line that leads back to itself, or
-    to a record that does not stand, renames nothing. Of two lines for one name the last counts.
-    """
-    steps = {one.old: one.now for one in renamings if one.old not in standing}
-    led = {old: _last(old, steps) for old in steps}
-    return {
-        old: now[1]
-        for old, now in led.items()
-        if now is not None and (now in standing or now[0] == CONTRIBUTOR)
-    }
-
-
-def _last(old: Name, steps: Mapping[Name, str]) -> Name | None:
-    """Where the lines lead from an old name on, None when that is back to it."""
-    now, passed = old, {old}
-    while now in steps:
-        now = (old[0], steps[now])
-        if now in passed:
-            return None
-        passed.add(now)
-    return now
 
 
 def wrong_renamings(
@@ -107,7 +82,7 @@ def _new_fault(
     if one.new in standing:
         return None
     if one.new in steps:
-        last = _last(one.old, steps)
+        last = last_name(one.old, steps)
         if last is None:
             told = f'"{one.was}" leads back to itself'
             return told, "type the id that the record has today, or delete the line"

@@ -2,28 +2,30 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from types import MappingProxyType
-from typing import Any, Final
+from typing import Any
 
 from builder.book.locked import NO_LOCK, Lock, Standing, read_lock
 from builder.book.record_files import FOLDERS, Root, shown_path
 from builder.book.recording_leads import LEAD_UNFIT, unfit_leads
+from builder.book.settings_files import (
+    BookNotFoundError,
+    holds_settings,
+    lent_from,
+    settings_file,
+)
 from builder.declaring import read
 from builder.findings import CatalogueEntry, DataPath, Fault, Finding, Severity
-from builder.loading import load_taken, take_file, visible_name
+from builder.loading import load_taken, take_file
 from builder.model.house_defaults import HouseDefaults
 from builder.model.recording_lead import RecordingLead
 from builder.model.settings import BookSettings, Renaming
 from builder.schema_check import check_shape
 from builder.source_map import SourceMap
-
-SETTINGS_FILE: Final = "book.yaml"
-OTHER_SETTINGS_FILE = "loombook.yaml"
-_NAMES = (SETTINGS_FILE, OTHER_SETTINGS_FILE)
+from builder.visible_names import visible_name
 
 ROOT_MISSING = CatalogueEntry(
     id="BOK104",
@@ -37,10 +39,6 @@ ROOT_MISSING = CatalogueEntry(
     fix="Correct the path, which counts from the folder that the settings stand in, or fetch the "
     "shared book to that place.",
 )
-
-
-class BookNotFoundError(Exception):
-    """The folder does not hold a book; the message says what to type."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,38 +66,13 @@ class Settings:
         return Finding(self.shown, line, column, entry.severity, entry.id, entry.slug, *said)
 
 
-def settings_file(folder: Path) -> Path | None:
-    """The settings file of a folder, or None.
-
-    Raises:
-        BookNotFoundError: it has both files that could be it.
-    """
-    there = [folder / name for name in (SETTINGS_FILE, OTHER_SETTINGS_FILE)]
-    # A folder or a link to nowhere of that name too: without its settings a book is another one.
-    there = [path for path in there if os.path.lexists(path)]
-    if len(there) > 1:
-        raise BookNotFoundError(
-            f"{shown_path(folder)} has both {SETTINGS_FILE} and {OTHER_SETTINGS_FILE}: put "
-            "everything into one of them and delete the other"
-        )
-    return there[0] if there else None
-
-
 def lent_renamings(folder: Path, roots: Sequence[Root]) -> list[Renaming]:
     """Return the lines that the settings of the books around these roots have on old names.
 
     `folder` holds the book that draws on them. What is wrong with the settings of another book is
     said when that one is checked; here they then rename nothing.
     """
-    found: dict[Path, list[Renaming]] = {}
-    for root in roots:
-        for place in (root.folder, root.folder / ".."):
-            if any((place / name).is_file() for name in _NAMES):
-                home = place.resolve()
-                if home != folder.resolve() and home not in found:
-                    found[home] = _renamings_of(place)
-                break
-    return [one for lines in found.values() for one in lines]
+    return [one for place in lent_from(folder, roots) for one in _renamings_of(place)]
 
 
 def _renamings_of(folder: Path) -> list[Renaming]:
@@ -115,7 +88,7 @@ def home_of(record: Path) -> Path:
     The nearest folder above it with settings; without any, the one that its record folder is in.
     """
     above = record.resolve().parents
-    told = (folder for folder in above if any((folder / name).is_file() for name in _NAMES))
+    told = (folder for folder in above if holds_settings(folder))
     kept = (folder.parent for folder in above if folder.name in FOLDERS)
     return next(told, None) or next(kept, record.resolve().parent)
 

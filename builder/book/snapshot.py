@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import Any
 
 from builder.book.linked_files import refused_links
+from builder.book.newest_names import newest_names
 from builder.book.record_files import (
     FOLDERS,
     Name,
@@ -23,7 +24,6 @@ from builder.book.record_files import (
     listed_files,
     shown_path,
 )
-from builder.book.renamed import newest_names
 from builder.loading import Taken, load_taken, take_file
 from builder.model.settings import Renaming
 

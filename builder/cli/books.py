@@ -19,6 +19,7 @@ from builder.book import (
     home_of,
     open_book,
 )
+from builder.cli.book_here import book_here
 from builder.store import NO_STORE, store_of
 
 
@@ -75,12 +76,6 @@ def opened_to_write(folder: Path | None, dry_run: bool = False) -> Book:
     if not dry_run:
         clear_left_behind(root.folder / kind for root in book.own_roots for kind in FOLDERS)
     return book
-
-
-def book_here() -> Path:
-    """The book where a command stands: this folder, else the pinouts in it."""
-    here = Path.cwd()
-    return here if holds_book(here) else here / "pinouts"
 
 
 def book_of(path: Path) -> Path:

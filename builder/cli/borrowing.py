@@ -10,9 +10,10 @@ from pathlib import Path
 import click
 
 from builder.book import NOT_FETCHED, open_book, settings_of
-from builder.book.locked import LOCK_FILE, Lock, lock_text
+from builder.book.locked import Lock, lock_text
 from builder.book.revisions import NoSuchRevisionError
-from builder.cli.books import book_here
+from builder.book.settings_files import LOCK_FILE
+from builder.cli.book_here import book_here
 from builder.loading import load_text
 from builder.model.locked_books import LockedBook
 from builder.pipeline.changing.borrowing import NotBorrowedError, newest, taken, write_lock

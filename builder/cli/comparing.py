@@ -10,7 +10,8 @@ import click
 
 from builder.book import Book, BookNotFoundError, open_book
 from builder.book.revisions import NoSuchRevisionError
-from builder.cli.books import book_here, opened
+from builder.cli.book_here import book_here
+from builder.cli.books import opened
 from builder.cli.faces.options import one_book
 from builder.cli.forms import Form
 from builder.pipeline.comparing.books import (

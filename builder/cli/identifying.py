@@ -8,7 +8,8 @@ from pathlib import Path
 import click
 
 from builder.book import BookNotFoundError, settings_of
-from builder.cli.books import book_here, opened
+from builder.cli.book_here import book_here
+from builder.cli.books import opened
 from builder.cli.colours import told
 from builder.cli.forms import Form
 from builder.cli.interviewing import interview

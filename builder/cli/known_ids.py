@@ -6,7 +6,7 @@ a book's files are listed and not read, and nothing that checks or plans is load
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -54,7 +54,7 @@ def complete_reasons(
 def _names(context: click.Context, kinds: tuple[RecordKind, ...]) -> ListedNames:
     from builder.book import BookNotFoundError
     from builder.book.listed_names import ListedNames, listed_names
-    from builder.cli.books import book_here
+    from builder.cli.book_here import book_here
 
     named = context.params.get("book")
     try:
@@ -69,17 +69,25 @@ def _named(
     """Return the records of these kinds whose ids start as typed, then those whose old ids do."""
     from click.shell_completion import CompletionItem
 
-    from builder.pipeline.checking.old_names import now_called
-
     names = _names(context, kinds)
     found = _starting({file.path.stem for file in names.files if file.kind in kinds}, typed)
     led = {
-        now: now_called(was, now)
+        now: was
         for (kind, was), now in names.renamed.items()
         if typed and kind in kinds and was.startswith(typed) and now not in found
     }
-    items = [CompletionItem(each) for each in found]
-    return items + [CompletionItem(now, help=said) for now, said in led.items()]
+    return [CompletionItem(each) for each in found] + _led(led)
+
+
+def _led(led: Mapping[str, str]) -> list[CompletionItem]:
+    """The names of today that old ones lead to, each with a sentence that says so."""
+    if not led:
+        return []
+    from click.shell_completion import CompletionItem
+
+    from builder.pipeline.checking.old_names import now_called
+
+    return [CompletionItem(now, help=now_called(was, now)) for now, was in led.items()]
 
 
 def _starting(words: Iterable[str], typed: str) -> list[str]:

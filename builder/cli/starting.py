@@ -7,8 +7,8 @@ from pathlib import Path
 import click
 
 from builder.book import BookNotFoundError, holds_book
-from builder.book.settings import SETTINGS_FILE
-from builder.cli.books import book_here
+from builder.book.settings_files import SETTINGS_FILE
+from builder.cli.book_here import book_here
 from builder.pipeline.changing.starting import Started, start_book
 
 _LONGEST_NAME = 120

@@ -1,8 +1,7 @@
 """Text of a record to plain data with positions, refusing what could be read two ways."""
 
-from builder.loading.bounded_file import FileTooLargeError, read_bounded
+from builder.bounded_file import FileTooLargeError, read_bounded
 from builder.loading.catalogue import CATALOGUE
-from builder.loading.characters import visible_name
 from builder.loading.events import EventSource
 from builder.loading.reading import Loaded, load_file, load_taken, load_text
 from builder.loading.refusals import Refusal
@@ -21,5 +20,4 @@ __all__ = [
     "load_text",
     "read_bounded",
     "take_file",
-    "visible_name",
 ]

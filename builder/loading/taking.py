@@ -5,8 +5,8 @@ from __future__ import annotations
 import hashlib
 from pathlib import Path
 
+from builder.bounded_file import FileTooLargeError, read_bounded
 from builder.loading import file_refusals
-from builder.loading.bounded_file import FileTooLargeError, read_bounded
 from builder.loading.refusals import Refusal
 from builder.saved_meanwhile import SavedMeanwhileError
 

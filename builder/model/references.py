@@ -7,13 +7,11 @@ that a row is missing for.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any, Final, Literal, NamedTuple, cast
+from typing import Any, Literal, NamedTuple, cast
 
 from builder.findings import DataPath
 from builder.model.words import RecordKind
 
-CONTRIBUTOR: Final = "contributor"
-"""Who measured, said or settled something; may be named without a record of that name."""
 EACH = "*"
 _Row = tuple[tuple[str, ...], RecordKind | Literal["itself"]]
 """Where a name stands and of what it is one; `itself` is the kind of the record that names it."""

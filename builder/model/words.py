@@ -14,6 +14,8 @@ RecordKind = Literal[
     "vehicle", "housing", "converter", "amplifier", "cable", "loom", "interface", "job",
     "contributor", "visit",
 ]  # fmt: skip
+CONTRIBUTOR: Final = "contributor"
+"""Who measured, said or settled something; may be named without a record of that name."""
 Visibility = Literal["shared", "private"]
 """Who may see what stands in a folder of records."""
 

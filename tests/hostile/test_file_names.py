@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 from shipped_book import PINOUTS, loombook
 
-from builder.loading import visible_name
+from builder.visible_names import visible_name
 
 NAMES = {
     "line end": ("a\n::error::forged", "a\\n::error::forged"),

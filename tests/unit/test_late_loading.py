@@ -5,12 +5,14 @@ from __future__ import annotations
 import subprocess
 import sys
 from importlib.util import find_spec
+from pathlib import Path
 
 import pytest
 from shipped_book import PINOUTS
 
 from builder.cli import main
 from builder.cli.late_commands import LateCommands
+from builder.store import FOLDER
 
 NOT_NEEDED = (
     "openpyxl", "mkdocs", "http.server", "builder.rendering.shell", "numpy", "scipy",
@@ -141,3 +143,16 @@ def test_completing_ids_and_pins_loads_nothing_that_checks_or_plans(typed: str) 
     assert "builder.book.listed_names" in found
     heavy = {each for each in found if each.startswith(CHECKING_OR_PLANNING)}
     assert {each for each in heavy if each.count(".") > 2} <= LIGHT
+
+
+READING = ("builder.loading", "builder.schema_check", "builder.declaring", "builder.book.settings")
+
+
+def test_completing_ids_of_a_book_whose_settings_are_known_reads_nothing(small_book: Path) -> None:
+    (small_book / "book.yaml").write_text("schema: 1\nsite_name: Ours\n", "utf-8")
+    (small_book / FOLDER).mkdir()
+    first = _completed(f"loombook show --book {small_book} ostrel-")
+    again = _completed(f"loombook show --book {small_book} ostrel-")
+    assert {*READING} <= {*first}  # else these are the names of nothing
+    light = "builder.book.settings_files"
+    assert [each for each in again if each.startswith(READING) and each != light] == []

@@ -9,7 +9,6 @@ from typing import Any
 
 from builder.book import Book, RecordFile
 from builder.findings import Finding
-from builder.loading import visible_name
 from builder.model.job import Job
 from builder.pipeline.answers.answering import NoSuchRecordError, RefusedRecordError
 from builder.pipeline.checking.book_check import CheckedBook, check_book
@@ -24,6 +23,7 @@ from builder.planning.job.standing import NOT_BEGUN, JobStanding
 from builder.planning.plan_json import as_json
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.reporting import finding_data
+from builder.visible_names import visible_name
 
 
 @dataclass(frozen=True, slots=True)

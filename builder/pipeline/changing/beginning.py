@@ -19,7 +19,8 @@ from builder.editing.writing import write_record
 from builder.findings import Fault, Finding
 from builder.loading import LARGEST_FILE_BYTES, Taken
 from builder.model.job import AsBuilt, Begun, RecordUsed
-from builder.model.references import CONTRIBUTOR, references_in
+from builder.model.references import references_in
+from builder.model.words import CONTRIBUTOR
 from builder.pipeline.answers.packs import MadePack, packed
 from builder.pipeline.changing.mending import text_faults
 from builder.pipeline.changing.record_files import create_new, replace_texts, text_of

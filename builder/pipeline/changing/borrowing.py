@@ -13,8 +13,9 @@ from contextlib import suppress
 from dataclasses import replace
 from pathlib import Path
 
-from builder.book.locked import LOCK_FILE, LOCKED_FOLDER, lock_text, place_of, sum_of
+from builder.book.locked import LOCKED_FOLDER, lock_text, place_of, sum_of
 from builder.book.revisions import NoSuchRevisionError, commit_of, git_output
+from builder.book.settings_files import LOCK_FILE
 from builder.book.taken_out import take_out
 from builder.model.locked_books import LockedBook
 from builder.pipeline.changing.record_files import create_new, read_text, replace_text

@@ -8,7 +8,7 @@ from typing import Any, NamedTuple
 
 from builder.book import OLD_NAME, Name, RecordFile
 from builder.findings import CatalogueEntry, DataPath, Fault, Finding, Severity
-from builder.loading import Loaded, Refusal, Taken, load_taken, visible_name
+from builder.loading import Loaded, Refusal, Taken, load_taken
 from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
 from builder.model.words import RecordKind
@@ -25,6 +25,7 @@ from builder.proof.contributors import with_counts
 from builder.proof.faces.turning import turned
 from builder.proof.recorded_sound import with_recorded_sound
 from builder.source_map import Node, Position, SourceMap
+from builder.visible_names import visible_name
 
 __all__ = ["ID_NOT_FILE_NAME", "REPLACES_NOTHING", "ReadRecord", "as_counted", "read_record"]
 

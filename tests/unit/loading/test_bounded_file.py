@@ -65,7 +65,7 @@ READERS = {
     "data_files": "where the package's own files are",
     "declared_files/__main__": "the project's own schemas and templates",
     "declared_files/files": "the project's own schemas and templates",
-    "loading/bounded_file": "the one door",
+    "bounded_file": "the one door",
     "pipeline/changing/starting": "the package's own files",
     "pipeline/changing/evidence_files": "bytes that were read before",
     "pipeline/site/open_data": "the package's schemas",
