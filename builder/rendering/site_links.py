@@ -8,6 +8,7 @@ to outside: each is kept once, with one page that has it.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from functools import lru_cache
 from posixpath import dirname, join, normpath
 from typing import NamedTuple
 from urllib.parse import unquote
@@ -57,6 +58,7 @@ def _faults_alone(page: PageLinks) -> Iterator[BadLink]:
         yield BadLink(page.url, target, _NO_FRAGMENT)
 
 
+@lru_cache(maxsize=100_000)
 def _led_to(folder: str, target: str) -> tuple[str, str]:
     """The path that a target written in a folder leads to, and the fragment there."""
     path, _, fragment = target.partition("#")

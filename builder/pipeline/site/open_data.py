@@ -83,7 +83,7 @@ def data_files(
     for file in sorted(schema_folder().glob("*.schema.json")):
         yield f"data/schema/{file.name}", file.read_bytes()
     records = [*written, *(record for record, _ in parts)]
-    yield "data/records.json", _json(_index(records, info))
+    yield "data/records.json", _index_json(records, info)
     yield METADATA_URL, _json(metadata(info.data_licence, info.as_of))
 
 
@@ -92,17 +92,22 @@ def data_page(info: BuildInfo) -> Page:
     return open_data_page(schemas(), info)
 
 
-def _index(records: Sequence[DataRecord], info: BuildInfo) -> dict[str, Any]:
+def _index_json(records: Sequence[DataRecord], info: BuildInfo) -> bytes:
+    """The index, with a line for each record: of ten thousand cars it is read line by line."""
+    about = json.dumps(_about(records, info), ensure_ascii=False)
+    ordered = sorted(records, key=lambda record: (record.kind, record.id))
+    lines = ",\n".join(json.dumps(record.as_data(), ensure_ascii=False) for record in ordered)
+    return f'{{"about": {about},\n"records": [\n{lines}\n]}}\n'.encode()
+
+
+def _about(records: Sequence[DataRecord], info: BuildInfo) -> dict[str, Any]:
     return {
-        "about": {
-            "notice": _notice(records),
-            "licence": info.data_licence,
-            "tool": f"loombook {info.tool_version}",
-            "as_of": info.as_of,
-            "pins_csv": "pins.csv",
-            "schemas": [f"schema/{name}.schema.json" for name in schemas()],
-        },
-        "records": [record.as_data() for record in sorted(records, key=lambda r: (r.kind, r.id))],
+        "notice": _notice(records),
+        "licence": info.data_licence,
+        "tool": f"loombook {info.tool_version}",
+        "as_of": info.as_of,
+        "pins_csv": "pins.csv",
+        "schemas": [f"schema/{name}.schema.json" for name in schemas()],
     }
 
 

@@ -25,16 +25,12 @@ def bus_plug(interface: Interface, wires: Iterable[tuple[str, str, Function]]) -
         interface: What reads the bus.
         wires: The car's wires, each as (plug, housing of the plug, function).
     """
+    wanted, fitting = BUS_WIRES[interface.needs.bus], {*interface.needs.plugs} - {UNKNOWN}
     found: defaultdict[tuple[str, str], set[Function]] = defaultdict(set)
     for plug, housing, function in wires:
-        found[plug, housing].add(function)
-    wanted = BUS_WIRES[interface.needs.bus]
-    fitting = (
-        plug
-        for (plug, housing), functions in found.items()
-        if housing in interface.needs.plugs and housing != UNKNOWN and wanted <= functions
-    )
-    return next(fitting, None)
+        if housing in fitting:
+            found[plug, housing].add(function)
+    return next((plug for (plug, _), functions in found.items() if wanted <= functions), None)
 
 
 def plug_for(interface: Interface, vehicle: Vehicle) -> str | None:
