@@ -72,7 +72,7 @@ def wire_line(
     """Return a straight two-tone wire filling the box, base colour with the stripe along it.
 
     A colour word that is not known is drawn as an outline filled with hatching. Of a sample, which
-    a page has by dozens, the style sheet says how large it is.
+    a page has by dozens and which begins at nought, the style sheet says how large it is.
     """
     base, stripe = split_words(words)
     box = "" if is_sample else _box(x, y, w, h)
@@ -83,7 +83,7 @@ def wire_line(
     if stripe is not None:
         third = min(w, h) / 3
         within = (x, y + third, w, third) if w >= h else (x + third, y, third, h)
-        parts.append(_stripe(stripe, "" if is_sample else _box(*within)))
+        parts.append(_stripe(stripe, f' y="{number(third)}"' if is_sample else _box(*within)))
     return "".join(parts)
 
 

@@ -19,6 +19,6 @@ def swatch(wire: Wire | None) -> Markup:
 @lru_cache(maxsize=1024)
 def _sample(words: str) -> Markup:
     return Markup(  # our own markup, in which no word stands
-        f'<svg class="lb-swatch" viewBox="0 0 36 12">'
-        f"{wire_line(words, 1, 1.5, 34, 9, is_sample=True)}</svg>"
+        f'<svg class="lb-swatch" viewBox="-1 -1.5 36 12">'
+        f"{wire_line(words, 0, 0, 34, 9, is_sample=True)}</svg>"
     )

@@ -28,9 +28,9 @@ def test_swatch_shows_base_and_stripe() -> None:
 
 def test_the_style_sheet_says_how_large_a_swatch_is() -> None:
     sheet = (ROOT / "site_templates" / "theme" / "drawings.css").read_text("utf-8")
-    line = drawings_in(Markup(f"<svg>{wire_line('white/black', 1, 1.5, 34, 9)}</svg>"))[0]
+    line = drawings_in(Markup(f"<svg>{wire_line('white/black', 0, 0, 34, 9)}</svg>"))[0]
     for rect in line.iter("rect"):
-        said = "; ".join(f"{key}: {rect.get(key)}px" for key in ("x", "y", "width", "height"))
+        said = "; ".join(f"{key}: {rect.get(key)}px" for key in ("width", "height"))
         assert f".lb-swatch .{rect.get('class')} {{ {said}; }}" in sheet
 
 
