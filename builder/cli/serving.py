@@ -6,7 +6,6 @@ more is withdrawn as soon as that is known, with everything made from it; the re
 
 from __future__ import annotations
 
-import gc
 import time
 from collections.abc import Callable
 from dataclasses import replace
@@ -15,11 +14,12 @@ from threading import Thread
 
 import click
 
-from builder.book import Book
+from builder.book import FOLDERS, Book
 from builder.cli.books import opened
 from builder.cli.building import UNBUILT, unbuilt_words
 from builder.cli.served_site import kept_words, served_site
 from builder.cli.site_server import SiteServer
+from builder.cli.watching import watch
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.own_fault import OwnFaultsError, own_words
 from builder.pipeline.site.building import note_patched, patch_site
@@ -28,12 +28,6 @@ from builder.rendering.patched_site import PatchedSite
 from builder.reporting import finding_text
 
 MAKING = "The site is being made."
-SOON_S, USUAL_S = 0.25, 1.0
-REST_TO_WORK = 9
-"""Rest after a look, in the time it took: a look reads the whole book, and may take a tenth.
-What was built after it is not counted: who saves once more does not wait for that."""
-MOST_UNCOLLECTED = 50_000
-"""New objects that are alive after looks; so many are looked through in some ten milliseconds."""
 MOST_UNSETTLED = 4
 """Looks that find another state each time; then the newest is shown though it may be half saved."""
 
@@ -56,7 +50,7 @@ def serve(book: Path | None, port: int, public: bool, stored: bool) -> None:
             for words in kept_words(first.store, site):
                 click.echo(words)
             click.echo(f"http://127.0.0.1:{server.server_port}/  (end with Ctrl-C)")
-            _watch(showing)
+            watch(showing)
         except KeyboardInterrupt:
             click.echo("")
 
@@ -70,23 +64,6 @@ def _server(site: Path, port: int) -> SiteServer:
         ) from error
     except OSError as error:
         raise click.UsageError(f"port {port} is taken: name another with --port") from error
-
-
-def _watch(showing: Showing) -> None:
-    while True:
-        settled = showing.look_again()
-        _collect_in_peace()
-        time.sleep(max(USUAL_S, REST_TO_WORK * showing.look_s) if settled else SOON_S)
-
-
-def _collect_in_peace() -> None:
-    """Throw away what the last looks left in cycles; what is alive is not looked through again.
-
-    In the middle of a look it would keep the reader waiting, who now has the page already.
-    """
-    if gc.get_count()[0] > MOST_UNCOLLECTED:
-        gc.collect()
-        gc.freeze()
 
 
 class Showing:
@@ -104,6 +81,17 @@ class Showing:
         self._shown = self._seen = ""  # digests of the book: of what is shown, of the last look
         self._unsettled = 0
         self.look_s = 0.0  # what the last look took, building aside
+
+    @property
+    def settings_folders(self) -> list[Path]:
+        """Where the settings of the book stand."""
+        return [self._book.folder] if self._book else []
+
+    @property
+    def record_folders(self) -> list[Path]:
+        """Where its records stand, those of other books that it names among them."""
+        roots = self._book.roots if self._book else ()
+        return [root.folder / name for root in roots for name in FOLDERS]
 
     def look_again(self) -> bool:
         """Read the book, and show it when its digest moved; False when it is just being saved.

@@ -12,7 +12,7 @@ import pytest
 from shipped_book import PINOUTS
 
 from builder.book import open_book
-from builder.cli import serving
+from builder.cli import watching
 from builder.pipeline.checking.book_check import check_book
 from builder.pipeline.site.building import build_site
 
@@ -62,11 +62,11 @@ class Left:
 
 def test_what_looks_leave_is_thrown_away_when_it_is_much(monkeypatch: pytest.MonkeyPatch) -> None:
     left = weakref.ref(Left())
-    monkeypatch.setattr(serving, "MOST_UNCOLLECTED", 1 << 40)
-    serving._collect_in_peace()
+    monkeypatch.setattr(watching, "MOST_UNCOLLECTED", 1 << 40)
+    watching._collect_in_peace()
     assert left() is not None
-    monkeypatch.setattr(serving, "MOST_UNCOLLECTED", -1)
+    monkeypatch.setattr(watching, "MOST_UNCOLLECTED", -1)
     frozen = gc.get_freeze_count()
-    serving._collect_in_peace()
+    watching._collect_in_peace()
     assert left() is None
     assert gc.get_freeze_count() > frozen

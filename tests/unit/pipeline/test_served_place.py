@@ -181,7 +181,7 @@ def test_who_wants_no_store_leaves_nothing(
 ) -> None:
     if how == "variable":
         monkeypatch.setenv(NO_STORE_VARIABLE, "1")
-    monkeypatch.setattr(serving, "_watch", ended)
+    monkeypatch.setattr(serving, "watch", ended)
     seen = noted_folders(monkeypatch)
     serving.serve(book, 0, public=False, stored=how == "variable")
     (folder,) = seen
@@ -208,7 +208,7 @@ def ended(shown: Showing) -> None:
 def test_no_file_is_shown_before_the_book_was_checked(
     book: Path, place: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(serving, "_watch", ended)
+    monkeypatch.setattr(serving, "watch", ended)
     serving.serve(book, 0, public=False, stored=True)
     assert (place / PAGE).is_file()
     told = []

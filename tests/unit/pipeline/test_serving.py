@@ -382,21 +382,14 @@ def test_a_public_book_shows_and_reads_nothing_private(tmp_path: Path) -> None:
 def test_who_saves_again_does_not_wait_for_as_long_as_the_last_build_took(
     served: Served, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    clock, rests = [0.0], []
-    build = serving.patch_site
+    clock, build = [0.0], serving.patch_site
 
     def slowly(*given: Any) -> object:
         clock[0] += 100.0
         return build(*given)
 
-    def rest(seconds: float) -> None:
-        rests.append(seconds)
-        if len(rests) == 2:
-            raise KeyboardInterrupt
-
     monkeypatch.setattr(serving, "patch_site", slowly)
-    monkeypatch.setattr(serving, "time", SimpleNamespace(monotonic=lambda: clock[0], sleep=rest))
+    monkeypatch.setattr(serving, "time", SimpleNamespace(monotonic=lambda: clock[0]))
     served.edit("book.yaml", "Ours", "Theirs")
-    with pytest.raises(KeyboardInterrupt):
-        serving._watch(served.showing)
-    assert clock[0] == 100.0 and rests == [serving.SOON_S, serving.USUAL_S]
+    served.look()
+    assert clock[0] == 100.0 and served.showing.look_s == 0.0

@@ -1,0 +1,128 @@
+"""When `loombook serve` looks at its book: at once when something was saved, else now and then.
+
+What the disk says of every file is asked some times a second, which reads none of them. It says
+when a look is worth its time; a look alone says what is shown. A tool may set a date, and a disk
+far away may tell times in steps: so there is a look now and then though nothing seems to have
+moved.
+"""
+
+from __future__ import annotations
+
+import gc
+import os
+import time
+from collections.abc import Iterable, Iterator
+from pathlib import Path
+from typing import Protocol
+
+SOON_S, USUAL_S = 0.25, 1.0
+SCAN_REST, LOOK_REST, IDLE_REST = 19, 9, 49
+"""Rest in the time that work took: after a scan, a twentieth of a processor goes into scans; after
+a look before the next scan, so that looks take a tenth at most though files move all the time; and
+between looks while nothing moves. What was built after a look is not counted: who saves once more
+does not wait for that."""
+MOST_UNCOLLECTED = 50_000
+"""New objects that are alive after looks; so many are looked through in some ten milliseconds."""
+
+_Stand = tuple[object, ...]
+"""What a disk says of a file."""
+Scan = frozenset[_Stand]
+
+
+class Looking(Protocol):
+    """What looks at a book, and shows what it found."""
+
+    look_s: float
+    """What the last look took, building aside."""
+
+    @property
+    def settings_folders(self) -> Iterable[Path]:
+        """Folders that have files of the book; what is in folders below is not its own."""
+        ...
+
+    @property
+    def record_folders(self) -> Iterable[Path]:
+        """Folders that have files of the book, with all that is below."""
+        ...
+
+    def look_again(self) -> bool:
+        """Look; False when the book is just being saved."""
+        ...
+
+
+def watch(looking: Looking) -> None:
+    """Look again and again, for ever."""
+    while True:
+        scan = scanned(looking)  # what is saved during a look is seen by the next
+        settled = looking.look_again()
+        _collect_in_peace()
+        if settled:
+            _rest(scan, looking)
+        else:
+            time.sleep(SOON_S)
+
+
+def scanned(looking: Looking) -> Scan:
+    """Return what the disk says of all that a book may have read; nothing of what is not there."""
+    shallow = (each for folder in looking.settings_folders for each in _files_in(folder))
+    deep = (each for folder in looking.record_folders for each in _files_below(folder))
+    return frozenset((*shallow, *deep))
+
+
+def _files_in(folder: Path) -> Iterator[_Stand]:
+    return (_stand_of(each) for each in _entries(str(folder)) if not _is_folder(each))
+
+
+def _files_below(folder: Path) -> Iterator[_Stand]:
+    folders = [str(folder)]
+    while folders:
+        for entry in _entries(folders.pop()):
+            if _is_folder(entry):
+                folders.append(entry.path)
+            else:
+                yield _stand_of(entry)
+
+
+def _entries(folder: str) -> list[os.DirEntry[str]]:
+    try:
+        with os.scandir(folder) as found:
+            return [*found]
+    except OSError:
+        return []
+
+
+def _is_folder(entry: os.DirEntry[str]) -> bool:
+    try:
+        return entry.is_dir(follow_symlinks=False)
+    except OSError:
+        return False
+
+
+def _stand_of(entry: os.DirEntry[str]) -> _Stand:
+    try:
+        about = entry.stat(follow_symlinks=False)
+    except OSError:  # gone since
+        return (entry.path,)
+    return (entry.path, about.st_size, about.st_mtime_ns, about.st_ctime_ns, about.st_ino)
+
+
+def _rest(scan: Scan, looking: Looking) -> None:
+    """Wait until something moved since a scan, or a look is due."""
+    due = time.monotonic() + max(USUAL_S, IDLE_REST * looking.look_s)
+    pause_s = max(SOON_S, LOOK_REST * looking.look_s)
+    while time.monotonic() < due:
+        time.sleep(pause_s)
+        begun = time.monotonic()
+        if scanned(looking) != scan:
+            return
+        pause_s = max(SOON_S, SCAN_REST * (time.monotonic() - begun))
+
+
+def _collect_in_peace() -> None:
+    """Throw away what the last looks left in cycles; what is alive is not looked through again.
+
+    In the middle of a look it would keep the reader waiting, who now has the page already.
+    """
+    if gc.get_count()[0] > MOST_UNCOLLECTED:
+        gc.collect()
+        gc.freeze()
