@@ -27,7 +27,8 @@ def nothing() -> None:
 def start(work: Callable[[], object], out: int, err: int) -> int:
     """Do the work in a child that writes to these two; return its number.
 
-    The child leads a process group of its own and reads nothing. Its exit code is that of an
+    The child leads a process group of its own, reads nothing, and hears Ctrl-C whatever these tests
+    were started by: what a shell has in the background ignores it. Its exit code is that of an
     interpreter: what `sys.exit` was given, 1 after an error, which is printed.
     """
     child = os.fork()
@@ -36,6 +37,7 @@ def start(work: Callable[[], object], out: int, err: int) -> int:
     code = 1
     try:
         os.setsid()
+        signal.signal(signal.SIGINT, signal.default_int_handler)
         for number, place in enumerate((os.open(os.devnull, os.O_RDONLY), out, err)):
             os.dup2(place, number)
         sys.stdin = io.TextIOWrapper(io.FileIO(0, closefd=False))
