@@ -45,7 +45,7 @@ class Looks:
         """What stands at a path: from an earlier look where it stands as then, else read now."""
         name = self._name_of(str(path))
         known = self._known.get(name)
-        stand = _stand_of(path)
+        stand = stand_of(path)
         if known is not None and stand == known[:-1]:
             self._seen[name] = known
             return Taken.known(path, known[-1])
@@ -62,7 +62,7 @@ class Looks:
 
     def _is_settled(self, path: Path, stand: _Stand) -> bool:
         """Whether a file stands after it was read as before, and was left alone for a while."""
-        return _HAS_CTIME and max(stand[1:3]) < self._settled_ns and _stand_of(path) == stand
+        return _HAS_CTIME and max(stand[1:3]) < self._settled_ns and stand_of(path) == stand
 
     def keep(self) -> None:
         """Put what this look found into the store, in the place of what was known."""
@@ -75,7 +75,8 @@ class Looks:
         return known
 
 
-def _stand_of(path: Path) -> _Stand | None:
+def stand_of(path: str | Path) -> _Stand | None:
+    """What a disk says of the file at a path, wherever a link there leads; None where it is not."""
     try:
         about = os.stat(path)  # noqa: PTH116 - asked of each of ten thousand
     except (OSError, ValueError):

@@ -12,8 +12,12 @@ import gc
 import os
 import time
 from collections.abc import Iterable, Iterator
+from contextlib import suppress
 from pathlib import Path
 from typing import Protocol
+
+from builder.book.looks import stand_of
+from builder.rendering.standing_site import files_in
 
 SOON_S, USUAL_S = 0.25, 1.0
 SCAN_REST, LOOK_REST, IDLE_REST = 19, 9, 49
@@ -70,40 +74,20 @@ def scanned(looking: Looking) -> Scan:
 
 
 def _files_in(folder: Path) -> Iterator[_Stand]:
-    return (_stand_of(each) for each in _entries(str(folder)) if not _is_folder(each))
+    with suppress(OSError), os.scandir(folder) as found:
+        for entry in found:
+            if not entry.is_dir(follow_symlinks=False):
+                yield _told(entry.path)
 
 
 def _files_below(folder: Path) -> Iterator[_Stand]:
-    folders = [str(folder)]
-    while folders:
-        for entry in _entries(folders.pop()):
-            if _is_folder(entry):
-                folders.append(entry.path)
-            else:
-                yield _stand_of(entry)
+    with suppress(OSError):
+        for place in files_in(str(folder)):
+            yield _told(f"{folder}{os.sep}{place}")
 
 
-def _entries(folder: str) -> list[os.DirEntry[str]]:
-    try:
-        with os.scandir(folder) as found:
-            return [*found]
-    except OSError:
-        return []
-
-
-def _is_folder(entry: os.DirEntry[str]) -> bool:
-    try:
-        return entry.is_dir(follow_symlinks=False)
-    except OSError:
-        return False
-
-
-def _stand_of(entry: os.DirEntry[str]) -> _Stand:
-    try:
-        about = entry.stat(follow_symlinks=False)
-    except OSError:  # gone since
-        return (entry.path,)
-    return (entry.path, about.st_size, about.st_mtime_ns, about.st_ctime_ns, about.st_ino)
+def _told(path: str) -> _Stand:
+    return (path, *(stand_of(path) or ()))
 
 
 def _rest(scan: Scan, looking: Looking) -> None:
