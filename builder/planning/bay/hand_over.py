@@ -21,13 +21,13 @@ def customer_sheet(
     power: PowerSheet | None,
     fuses: tuple[str, ...],
     fitted: tuple[str, ...],
-    tapped: tuple[str, ...],
+    touched: tuple[str, ...],
 ) -> tuple[str, ...]:
     """Return what is fitted, what changed, where the fuse is, what it costs standing."""
     lines = [f"Fitted: {', '.join(fitted)}. Asked for: {parts.job.wanted}."]
     lines += [f"What changes: {loss}" for loss in losses] or ["Nothing of the car's own is lost."]
     lines += [loom_line(use) for use in looms_of(parts).values()]
-    lines += tapped
+    lines += touched
     lines += _sounds(parts, losses)
     if power is not None and power.main_fuse_a is not None:
         fuse = f"{shown(power.main_fuse_a)} A, {power.main_fuse_at}"

@@ -14,6 +14,8 @@ from builder.planning.car.treatments import driven_wires, is_crossed
 from builder.planning.circuit.board import OWN_HOUSING, SCREWED, SLEEVE, Board
 from builder.planning.circuit.model import CircuitWire, EndId, Link, Terminal, colours_of
 from builder.planning.circuit.terminal_names import (
+    RADIO_END,
+    SPEAKER_END,
     factory_input,
     factory_speaker,
     plug_name,
@@ -123,7 +125,7 @@ def _driven(work: CircuitWork) -> dict[Channel, JobSpeaker]:
 
 def halves(leg: Leg) -> tuple[str, str]:
     """Return the ids of the two halves of a cut wire: at the plug, to the speaker."""
-    return _half(leg, "radio end"), _half(leg, "speaker end")
+    return _half(leg, RADIO_END), _half(leg, SPEAKER_END)
 
 
 def _half(leg: Leg, which: str) -> str:

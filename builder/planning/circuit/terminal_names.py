@@ -11,6 +11,8 @@ from builder.planning.words import BLOCK, MAIN_FUSE
 
 BODY_AT_STRAP = "body at the strap"
 """Where the car's own strap meets its body."""
+RADIO_END, SPEAKER_END = "radio end", "speaker end"
+"""The two ends of a factory speaker wire that is cut: at its plug, and what leads on."""
 SIGNS = ("+", "−")
 SECOND = "second battery"
 SECOND_PLUS, SECOND_MINUS = f"{SECOND} {SIGNS[0]}", f"{SECOND} {SIGNS[1]}"

@@ -21,7 +21,7 @@ from builder.model.job import (
 )
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import MAKERS_OWN, Circuit, CircuitWire, Element, Unit
-from builder.planning.views.names import JOINT_WORDS, met_words
+from builder.planning.views.names import JOINT_WORDS, is_said_as
 from builder.planning.views.wiring_rows import made_by_us
 from builder.planning.words import LinkClass
 from builder.planning.work_pack import JobParts
@@ -83,11 +83,13 @@ def _is_named(unit: Unit, said: str) -> bool:
 
 def _as_written(index: CircuitIndex, as_built: AsBuilt) -> frozenset[str]:
     """The joints that are there as they were planned: same name, same place, same ends."""
-    written = {each.id: (each.place, each.meets) for each in as_built.joints}
+    written = {each.id: each for each in as_built.joints}
     return frozenset(
         id
         for id, joint in index.joints.items()
-        if written.get(id) == (joint.place, met_words(index, joint))
+        if id in written
+        and written[id].place == joint.place
+        and is_said_as(index, joint, written[id].meets)
     )
 
 

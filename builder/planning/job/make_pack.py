@@ -242,7 +242,7 @@ class _Making:
             tests=tests,
             customer=customer_sheet(
                 parts, plan, pack.losses, pack.power, sheets.fuses, sheets.fitted,
-                sheets.tapped,
+                sheets.touched,
             ),
             parts=sheets.parts,
         )  # fmt: skip

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import re
+from typing import Final
+
 from builder.planning.circuit.coil_links import coil_lead
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import (
@@ -12,6 +15,7 @@ from builder.planning.circuit.model import (
     Terminal,
     colours_of,
 )
+from builder.planning.circuit.terminal_names import RADIO_END, SPEAKER_END
 from builder.planning.words import MAIN_FUSE, JointKind
 
 JOINT_WORDS: dict[JointKind, str] = {
@@ -34,10 +38,18 @@ _AT_FUSE = (
 """Each fuse then carries its own circuit alone. Common practice, no source."""
 
 
+_HALF: Final = re.compile(rf"\b(?:{RADIO_END}|{SPEAKER_END}) of ")
+
+
 def wire_words(wire: CircuitWire) -> str:
-    """Return a conductor as a person finds it: "cable 1 pair 1 positive, brown"."""
+    """Return a conductor as a person finds it: "cable 1 pair 1 positive, brown".
+
+    A wire of the car that is cut has two ends of one colour, so each says which it is: exchanged,
+    the amplifier would drive the radio.
+    """
     if wire.stays:
-        return f"{wire.place} {wire.colours}" if wire.wire else wire.id
+        half = next((f"{x} of " for x in (RADIO_END, SPEAKER_END) if wire.id.endswith(x)), "")
+        return f"{half}{wire.place} {wire.colours}" if wire.wire else wire.id
     if wire.cable:
         return f"{wire.lies_in} {wire.place}, {wire.colours}"
     return wire.id
@@ -104,6 +116,15 @@ def terminal_place(index: CircuitIndex, terminal: str) -> str:
 def met_words(index: CircuitIndex, joint: Joint) -> str:
     """Return what meets at a joint: a name may hold a comma, so a word parts it from the next."""
     return " and ".join(end_words(index, end) for end in hands_join(index, joint))
+
+
+def is_said_as(index: CircuitIndex, joint: Joint, said: str) -> bool:
+    """Whether words of a joint that stand in a record say what meets there.
+
+    Packs of before named a cut wire without its end; what was joined by them is the same.
+    """
+    now = met_words(index, joint)
+    return said in (now, _HALF.sub("", now))
 
 
 def joint_words(index: CircuitIndex, joint: Joint) -> str:

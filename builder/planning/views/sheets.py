@@ -31,7 +31,7 @@ from builder.planning.views.part_lines import (
     device_lines,
     part_lines,
 )
-from builder.planning.views.way_back import tapped_lines
+from builder.planning.views.way_back import touched_lines
 from builder.planning.views.wiring_rows import joint_rows, wiring_rows
 from builder.planning.work_pack import JobParts
 
@@ -47,7 +47,7 @@ class CircuitSheets:
     labels: tuple[Label, ...]
     insulate: tuple[Insulated, ...]
     fuses: tuple[str, ...]
-    tapped: tuple[str, ...]
+    touched: tuple[str, ...]
     parts: tuple[PartLine, ...]
     fitted: tuple[str, ...]
     looms: tuple[LoomSheet, ...]
@@ -75,7 +75,7 @@ def circuit_sheets(
             Insulated(each.what, None, None, each.because) for each in circuit.open_ends
         ),
         fuses=fuse_lines(index),
-        tapped=tapped_lines(index),
+        touched=touched_lines(index),
         parts=part_lines(
             PartsWork(parts, index, cut_list, len(labels), bands, remarks, defaults, looms)
         ),

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterator
 from typing import NamedTuple
 
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import CircuitWire, Element, Joint
+from builder.planning.circuit.terminal_names import RADIO_END, SPEAKER_END
 from builder.planning.views.names import end_words, is_at_fuse
 from builder.planning.views.wiring_rows import OF_THE_CAR, is_on_a_stud
 from builder.planning.words import UndoneHow
@@ -61,8 +63,8 @@ def _rejoined(index: CircuitIndex, place: str) -> Undone:
     met = [j for j in _with(index, "rejoin") if {*ends} & {*j.joins}]
     others = [end_words(index, e) for joint in met for e in joint.joins if e not in ends]
     return Undone(
-        f"{place}: take {' and '.join(others)} off, then join radio end and speaker end of its "
-        f"wire again ({met[0].place})",
+        f"{place}: take {' and '.join(others)} off, then join {RADIO_END} and {SPEAKER_END} of "
+        f"its wire again ({met[0].place})",
         tuple(met),
     )
 
@@ -83,22 +85,38 @@ def _taken_off(index: CircuitIndex, joint: Joint) -> str:
     return f"{' and '.join(car)}: take {' and '.join(ours)} off{then}"
 
 
-def tapped_lines(index: CircuitIndex) -> tuple[str, ...]:
-    """Return how many wires of the car are bared and joined to and stay whole, for its owner.
+def touched_lines(index: CircuitIndex) -> tuple[str, ...]:
+    """Return how many wires of the car are cut, and how many are bared and stay whole, for its
+    owner.
 
     Which they are says the way back: a cavity means nothing to who drives the car.
     """
-    bared: Counter[str] = Counter()
+    cut = Counter(_cut_at(index, place) for place in _cut_wires(index))
+    return (*_counted(cut, "cut and joined to"), *_counted(_bared(index), _WHOLE))
+
+
+_WHOLE = "bared and joined to, not cut"
+
+
+def _cut_at(index: CircuitIndex, place: str) -> str:
+    ends = {end for end, wire in index.owners.items() if _is_half(wire, place)}
+    return next(joint.place for joint in _with(index, "rejoin") if ends & {*joint.joins})
+
+
+def _bared(index: CircuitIndex) -> Counter[str]:
+    found: Counter[str] = Counter()
     for joint in _with(index, "take_off"):
         if is_on_a_stud(joint) or is_at_fuse(index, joint):
             continue
         for end in joint.joins:
             if end in index.terminals and index.unit_of(end).kind in OF_THE_CAR:
-                bared[joint.place] += 1
-    return tuple(
-        f"{_wires(count)} bared and joined to, not cut: {place}. The way back names each."
-        for place, count in bared.items()
-    )
+                found[joint.place] += 1
+    return found
+
+
+def _counted(wires: Counter[str], how: str) -> Iterator[str]:
+    for place, count in wires.items():
+        yield f"{_wires(count)} {how}: {place}. The way back names each."
 
 
 def _wires(count: int) -> str:

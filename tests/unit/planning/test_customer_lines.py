@@ -43,7 +43,7 @@ def told(pack: WorkPack) -> Iterator[tuple[str, str, str]]:
         cut = CUT.match(step.text)
         if cut:
             name = cut.group(1)
-            cavity = step.lines[0].split(" ")[0]
+            cavity = step.lines[0].removeprefix("radio end of ").split(" ")[0]
             yield step.text, name, f"{cavity}: take "
         elif "unplug its microphones" in step.text:
             yield step.text, "its microphones are unplugged", "microphones in again"

@@ -13,11 +13,12 @@ from builder.planning.bay.ids import speakable
 from builder.planning.cables.cut_lengths import cut_length_m, with_spare
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import CircuitWire
+from builder.planning.circuit.terminal_names import RADIO_END, SPEAKER_END
 from builder.planning.job.make_pack import make_pack
 from builder.planning.levels.pair_tone import tone_words
 from builder.planning.views.capped_ends import CAP
 from builder.planning.views.device_runs import device_runs
-from builder.planning.views.names import end_words
+from builder.planning.views.names import end_words, joint_words
 from builder.planning.views.wiring_rows import made_by_us
 from builder.planning.work_pack import WorkPack
 from builder.proof.band import where_in
@@ -113,6 +114,32 @@ def test_all_that_hangs_on_a_cut_wire_comes_off_before_its_ends_meet_again(name:
         ours = [end for end in joint.joins if owners[end] not in halves]
         (line,) = [each for each in pack.revert if each.startswith(f"{halves[0].place}: take ")]
         assert all(end_words(index, end) in line for end in ours)
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_the_two_ends_of_a_cut_wire_are_told_apart_where_they_are_joined(name: str) -> None:
+    """Both have one colour: exchanged, the amplifier drives the radio and nobody sees it."""
+    pack = shipped_pack(name)
+    index = CircuitIndex(circuit_of(pack))
+    said = {line for step in pack.steps for line in step.lines}
+    for joint in index.circuit.joints:
+        for end in joint.joins if joint.undone == "rejoin" else ():
+            half = index.owners.get(end)
+            if isinstance(half, CircuitWire) and half.stays:
+                which = half.id.removeprefix(f"{half.place} ")
+                assert which in (RADIO_END, SPEAKER_END)
+                (line,) = [each for each in said if each.startswith(joint_words(index, joint))]
+                assert f"{which} of {half.place} {half.colours}" in line
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_the_customer_is_told_how_many_wires_are_cut_and_how_many_bared(name: str) -> None:
+    pack = shipped_pack(name)
+    told = " ".join(pack.customer)
+    for how, undone in (("cut and joined to:", ", then join radio end"), ("not cut:", "close the")):
+        counted = re.findall(rf"(\w+) wires? of the car (?:is|are) [a-z, ]*{how}", told)
+        lines = [each for each in pack.revert if undone in each]
+        assert sum(1 if each == "One" else int(each) for each in counted) == len(lines)
 
 
 @pytest.mark.parametrize("name", JOBS)
