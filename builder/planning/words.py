@@ -176,13 +176,14 @@ HowItStands = Literal[
     "on", "off", "loose", "fitted", "pulled", "home", "in loom", "loomed", "waited", "absent",
     "out", "in", "open", "asleep", "door_open", "retained", "accessory", "run", "crank", "engine",
     "lights_on", "lights_dimmed", "lights_off", "auto_restart", "zero", "quiet", "tone", "tuner",
-    "other", "loud", "least", "set", "laid", "capped", "slid",
+    "other", "loud", "least", "set", "noted", "laid", "capped", "slid",
 ]  # fmt: skip
 """How a thing of the car or the job can stand while it is worked on. A seat is loose when it stands
 at its place with every plug home and no bolt in, slid when it was moved on its rails, bolted and
 plugged; a tone is quiet while its volume is brought up from 0 to what a reading asks for; a plug
 is in a loom when that has no unit yet, loomed when it has; cables are absent, then laid; speakers
-are open, their ends capped or not, then on; a battery is waited when it is off and the restraint
+are open, their ends capped or not, then on; what a radio lost is set for readings, then as it was
+noted; a battery is waited when it is off and the restraint
 system's wait is over."""
 
 PHASE_OF: dict[Turn, Phase] = {

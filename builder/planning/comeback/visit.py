@@ -12,11 +12,11 @@ from builder.planning.comeback.handed_over import HandedOver
 from builder.planning.comeback.reading_made import Reading
 from builder.planning.course.batteries import batteries_of
 from builder.planning.course.car_changes import HOME
-from builder.planning.course.car_states import RADIO_SET, asked_by, plug_of
+from builder.planning.course.car_states import PLAYABLE, RADIO_SET, asked_by, plug_of
 from builder.planning.course.hands import begins, hands_of, order, whole
 from builder.planning.course.job_hands import job_places_of
 from builder.planning.course.make_course import car_changes_of
-from builder.planning.course.model import Needs, Problem, State, among, needs
+from builder.planning.course.model import Needs, Problem, State, needs
 from builder.planning.course.moving import Moving, StuckError
 from builder.planning.course.places import plug_in, reached_at
 from builder.planning.levels.tone_heard import tone_at
@@ -60,7 +60,7 @@ class Visit:
         self._moving = Moving(
             Problem(
                 begins=dict(self.start.state), acts=(),
-                ends={**whole(self.hands), RADIO_SET: among("set")},
+                ends={**whole(self.hands), RADIO_SET: PLAYABLE},
                 changes=tuple(car_changes_of(self.hands, self.batteries)), trade=(),
                 order=order(self.hands, (), self.batteries.over),
             )

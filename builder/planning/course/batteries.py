@@ -35,6 +35,8 @@ from builder.planning.words import HowItStands
 
 _OUT = among("absent", "out")
 _STILL = needs(key="off")
+STILL_OUT = "main fuse still out, "
+"""Said before a battery goes on, once there is a holder that it could be in."""
 _FUSE_MIN = 0.5
 """A fuse drawn out of its holder, or pushed in. Common practice, no source. [min]"""
 
@@ -137,7 +139,7 @@ def _battery(hands: CarHands, job: Batteries) -> Iterator[Change]:
     home = {plug_of(plug.id): HOME for plug in hands.plugs}
     gate = "every restraint plug home" if hands.near_restraint else ""
     fused = job.fused and not (job.fuse_stays or job.leaves)
-    said = f"{'main fuse still out, ' if fused else ''}key off; then {whose} on"
+    said = f"{STILL_OUT if fused else ''}key off; then {whose} on"
     yield Change(
         BATTERY, among("off", "waited"), "on", "battery", Said(said, gate=gate),
         {KEY: among("off"), **reached, **seats, **home}, minutes=minutes,

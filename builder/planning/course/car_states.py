@@ -18,6 +18,8 @@ FILTERS: Final[str] = "filters"
 CABLES: Final[str] = "cables"
 RADIO_SET: Final[str] = "radio's settings"
 """Its code, balance, fader and tone: they fall when its battery comes off."""
+PLAYABLE: Final = among("set", "noted")
+"""With its settings back: as readings want them, or as they were before the work."""
 DEAD: Final = needs(battery="off waited")
 POWERED: Final = needs(battery="on")
 AWAKE: Final = among("accessory", "run", "engine")
@@ -80,6 +82,6 @@ def asked_by(state: TestState) -> Needs:
     if state in ("unplugged", "battery_off"):
         return DEAD
     if state in _PLAYS:
-        played = {RADIO_SET: among("set")} if state != "radio_off" else {}
+        played = {RADIO_SET: PLAYABLE} if state != "radio_off" else {}
         return {**POWERED, KEY: AT_REST, PLAY: among(_PLAYS[state]), **played}
     return {**POWERED, KEY: among(_KEYS[state])}

@@ -80,7 +80,7 @@ def begins(hands: CarHands, others: State) -> dict[str, HowItStands]:
         MAIN_FUSE: "absent",
         KEY: "off",
         PLAY: "off",
-        RADIO_SET: "set",
+        RADIO_SET: "noted",
         **others,
     }
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.model.house_defaults import HouseDefaults
-from builder.planning.course.car_states import AWAKE, KEY, PLAY, POWERED, RADIO_SET
+from builder.planning.course.car_states import AWAKE, KEY, PLAY, PLAYABLE, POWERED, RADIO_SET
 from builder.planning.course.model import Change, Needs, Said, State, among
 from builder.planning.words import HowItStands
 
@@ -87,7 +87,7 @@ def play_changes(house: HouseDefaults, tone_at: str, radio_set: str) -> Iterator
 def _plays(value: HowItStands) -> Needs:
     """A radio comes on silent, whatever it lost; it plays with its settings back."""
     wanted = {**POWERED, KEY: AWAKE}
-    return wanted if value == "zero" else {**wanted, RADIO_SET: among("set")}
+    return wanted if value == "zero" else {**wanted, RADIO_SET: PLAYABLE}
 
 
 _SET_MIN = 2.0

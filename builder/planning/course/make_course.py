@@ -68,7 +68,7 @@ class _Making:
         ends: dict[str, frozenset[HowItStands]] = {
             **whole(self.hands),
             PLAY: among("off"),
-            RADIO_SET: among("set"),
+            RADIO_SET: among("noted"),
         }
         ends |= {name: among("on") for name in speakers}
         ends |= {**self.batteries.live, KEY: among("off", "asleep")}

@@ -8,6 +8,7 @@ from builder.model.vehicle import Vehicle
 from builder.model.zones import all_known, known
 from builder.planning.car.route_zones import restraint_zones_touched
 from builder.planning.course import trade
+from builder.planning.course.car_states import RADIO_SET
 from builder.planning.course.job_acts import act
 from builder.planning.course.model import Act, Needs, Said, needs
 from builder.planning.work_pack import JobParts
@@ -65,7 +66,10 @@ def as_noted_act(whole: Needs, *, fades: bool = True) -> Act:
         f"down{stays}; faults and lamps compared with what was written down"
     )
     wanted = {**whole, **needs(battery="on", key="run")}
-    return act("as noted", "close", Said(text), trade.AS_NOTED, wanted=wanted, minutes=5.0)
+    return act(
+        "as noted", "close", Said(text), trade.AS_NOTED, wanted=wanted, minutes=5.0,
+        does={RADIO_SET: "noted"},
+    )  # fmt: skip
 
 
 def last_acts(whole: Needs, *, fades: bool) -> Iterator[Act]:

@@ -56,7 +56,7 @@ def _problem(vehicle: Vehicle, tests: Sequence[BayTest], house: HouseDefaults) -
     )
     problem = Problem(
         begins=begins(hands, {}),
-        ends={**whole(hands), RADIO_SET: among("set"), **needs(play="off", key="off asleep")},
+        ends={**whole(hands), RADIO_SET: among("noted"), **needs(play="off", key="off asleep")},
         acts=tuple(tagged(act) for act in acts),
         changes=tuple(car_changes_of(hands, batteries)),
         trade=tuple(every_constraint()),

@@ -8,7 +8,8 @@ from typing import NamedTuple
 
 from builder.model.names import STATE_NAMES
 from builder.planning.bay.ids import numbered
-from builder.planning.course.car_states import BATTERY, KEY, MAIN_FUSE, PLAY, RADIO
+from builder.planning.course.batteries import STILL_OUT
+from builder.planning.course.car_states import BATTERY, CABLES, KEY, MAIN_FUSE, PLAY, RADIO
 from builder.planning.course.model import Act, Change, Course, Move, Problem, Rank, State, done_by
 from builder.planning.course.running import live_under, running_gate, seats_of
 from builder.planning.sheet_rows import Stands, Step
@@ -61,7 +62,7 @@ def _steps(moves: Sequence[Move], begins: State, sheet: _Lines) -> list[Step]:
     steps, state, turned, at = list[Step](), begins, list[Change](), 0
     changes = [move for move in moves if isinstance(move, Change)]
     seats, covers = seats_of(changes), live_under(changes)
-    for group in grouped(moves):
+    for group in grouped(_without_holder(moves)):
         phase = _phase_of(moves[at:])
         at += len(group)
         for move in group:
@@ -77,6 +78,19 @@ def _steps(moves: Sequence[Move], begins: State, sheet: _Lines) -> list[Step]:
     if turned:
         steps.append(_step(turned, [], "close", state, sheet))
     return steps
+
+
+def _without_holder(moves: Sequence[Move]) -> Iterator[Move]:
+    """Nothing is said of the main fuse while no cable of the job lies: it has no holder yet."""
+    laid = not any(CABLES in move.does for move in moves if isinstance(move, Act))
+    for move in moves:
+        if isinstance(move, Act):
+            laid = laid or CABLES in move.does
+        elif not laid:
+            said = replace(move.said, text=move.said.text.removeprefix(STILL_OUT))
+            yield replace(move, said=said)
+            continue
+        yield move
 
 
 def _gated(step: Step, gate: str) -> Step:
@@ -123,7 +137,7 @@ def _step(
     changes = [*turned, *(move for move in group if isinstance(move, Change))]
     tests = [id for act in acts for id in act.tests]
     said = (group[0] if group else turned[0]).said
-    texts = [change.said.text for change in turned] if group else [turned[0].said.text]
+    texts = [change.said.text for change in turned]
     if tests:
         texts += dict.fromkeys(act.said.text for act in acts if act.said.text)
         texts.append(sheet.take(tests))

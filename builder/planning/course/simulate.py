@@ -23,6 +23,7 @@ from builder.planning.course.car_states import (
     KEY,
     MAIN_FUSE,
     PLAY,
+    PLAYABLE,
     RADIO,
     RADIO_SET,
     RUNNING,
@@ -38,7 +39,7 @@ from builder.planning.words import HowItStands, JointKind
 from builder.planning.work_pack import BayTest, JobParts
 
 _BY_PLUG: tuple[JointKind, ...] = ("plug_home", "line_plug", "y_lead")
-_WHOLE: tuple[HowItStands, ...] = ("on", "home", "loomed", "fitted", "in", "laid", "set")
+_WHOLE: tuple[HowItStands, ...] = ("on", "home", "loomed", "fitted", "in", "laid", "noted")
 _FREE = (KEY, PLAY, GAINS, FILTERS)
 
 
@@ -53,7 +54,7 @@ def broken(
         **{plug_of(plug.id): "home" for plug in vehicle.plugs},
         **{speakers_of(each.amplifier): "open" for each in parts.job.speakers},
         BATTERY: "on", KEY: "off", PLAY: "off", RADIO: "fitted", MAIN_FUSE: "absent",
-        CABLES: "absent", RADIO_SET: "set",
+        CABLES: "absent", RADIO_SET: "noted",
         **dict.fromkeys({SECOND, LINK_FUSE} & {*walk.index.units, *walk.index.elements}, "absent"),
     }  # fmt: skip
     for step in steps:
@@ -119,7 +120,7 @@ def _moved(walk: Walk, what: str, value: HowItStands) -> Iterator[str]:
 
 def _played(walk: Walk, value: HowItStands) -> Iterator[str]:
     """A radio plays with its settings back, and loud only when gains and filters are set."""
-    if value not in ("off", "zero") and walk.state[RADIO_SET] != "set":
+    if value not in ("off", "zero") and walk.state[RADIO_SET] not in PLAYABLE:
         yield "the radio plays without the settings that it lost"
     if value == "loud" and not (walk.filters_set and walk.gained):
         yield "loud before gains and filters are set"

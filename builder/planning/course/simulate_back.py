@@ -25,7 +25,7 @@ from builder.planning.work_pack import JobParts
 
 _OF_THE_CAR: tuple[UndoneHow, ...] = ("rejoin", "take_off", "put_back")
 """Joints that leave something of the car's own to be closed, joined or put back."""
-_AS_IT_CAME: tuple[HowItStands, ...] = ("on", "home", "fitted", "absent", "out", "set")
+_AS_IT_CAME: tuple[HowItStands, ...] = ("on", "home", "fitted", "absent", "out", "set", "noted")
 _FREE = (KEY, PLAY)
 
 

@@ -8,7 +8,15 @@ from dataclasses import dataclass, field
 from builder.model.vehicle import Vehicle
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.terminal_names import LINK_FUSE
-from builder.planning.course.car_states import BATTERY, FILTERS, KEY, MAIN_FUSE, PLAY, RADIO_SET
+from builder.planning.course.car_states import (
+    BATTERY,
+    FILTERS,
+    KEY,
+    MAIN_FUSE,
+    PLAY,
+    PLAYABLE,
+    RADIO_SET,
+)
 from builder.planning.words import HowItStands, TestState
 from builder.planning.work_pack import BayTest, JobParts
 
@@ -55,7 +63,7 @@ def taken(walk: Walk, test: BayTest) -> Iterator[str]:
         fuses = [each for each in (MAIN_FUSE, LINK_FUSE) if each in walk.index.elements]
         out = [each for each in fuses if walk.state[each] != "in"]
         yield from (f"{test.id} is read without the {each}" for each in out)
-    if test.state in _PLAYS and test.state != "radio_off" and walk.state[RADIO_SET] != "set":
+    if test.state in _PLAYS and test.state != "radio_off" and walk.state[RADIO_SET] not in PLAYABLE:
         yield f"{test.id} is read at a radio without the settings that it lost"
     if test.id in walk.taken:
         yield f"{test.id} is taken a second time"

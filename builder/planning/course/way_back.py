@@ -12,7 +12,7 @@ from builder.planning.bay.close_tests import close_tests
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.course.back_trade import BACK, LEFT_WHOLE, NOTED, READ
 from builder.planning.course.back_work import BackWork
-from builder.planning.course.car_states import RADIO_SET, asked_by, plug_of
+from builder.planning.course.car_states import PLAYABLE, RADIO_SET, asked_by, plug_of
 from builder.planning.course.hands import begins, order, whole
 from builder.planning.course.job_hands import JobHands, job_hands
 from builder.planning.course.make_course import car_changes_of
@@ -43,7 +43,7 @@ def back_problem(bay: BackWork) -> Problem:
     home: Needs = {**whole(moved.hands), **dict.fromkeys(plugs, among("home"))}
     problem = Problem(
         begins=begins(moved.hands, as_it_is),
-        ends={**home, RADIO_SET: among("set"), **needs(play="off", key="off asleep")},
+        ends={**home, RADIO_SET: PLAYABLE, **needs(play="off", key="off asleep")},
         acts=tuple(_acts(bay, index, moved, loomed, home)),
         changes=tuple(car_changes_of(moved.hands, replace(moved.batteries, leaves=True))),
         trade=BACK,
@@ -81,7 +81,7 @@ def _reading_acts(bay: BackWork, home: Needs) -> Iterator[Act]:
         if test.turn == "whole":
             yield _read(test.what, test.state, home)
     said = Said(_AS_FOUND)
-    wanted = {**home, **asked_by("run"), RADIO_SET: among("set")}
+    wanted = {**home, **asked_by("run"), RADIO_SET: PLAYABLE}
     yield Act("as found", "close", said, wanted, frozenset({LEFT_WHOLE}))
 
 

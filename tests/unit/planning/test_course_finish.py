@@ -231,3 +231,20 @@ def test_an_engine_that_starts_by_itself_is_not_asked_for_by_key_and_pedal() -> 
         runs = [x for x in pack.steps if any(y.value == "engine" for y in x.moves)]
         assert runs and all(("ready lamp on" in x.text) == hybrid for x in runs)
     assert shipped_parts("tarn-subwoofer").vehicle.features.hybrid == "yes"
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_the_work_ends_with_the_customer_and_the_key_off(name: str) -> None:
+    """What the radio lost is set again as it was noted; no turn of the key is left over for it."""
+    steps = shipped_pack(name).steps
+    assert steps[-1].text == "go through the customer's sheet with the customer"
+    assert {each.what: each.value for each in steps[-1].stands}["key"] == "off"
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_nothing_is_said_of_the_main_fuse_before_it_has_a_holder(name: str) -> None:
+    pack = shipped_pack(name)
+    laid = next(step.number for step in pack.steps if step.text.startswith("lay every cable"))
+    assert not any("main fuse" in step.text for step in pack.steps[: laid - 1] if step.moves)
+    later = [step for step in pack.steps[laid:] if step.text.endswith("battery negative on")]
+    assert all("main fuse still out" in x.text for x in later if "the car's" not in x.text)
