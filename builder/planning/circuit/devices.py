@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from builder.model.job import Job, Mount
 from builder.planning.circuit.hold_up import HOLD_UP_PARTS, HOLDS_UP
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Element, Joint, Unit
@@ -71,6 +72,11 @@ def held_names(index: CircuitIndex) -> tuple[str, ...]:
 def mounted_as(unit: Unit) -> str:
     """Return what a job's `mounts` call a device: its name, and "converter"."""
     return "converter" if unit.kind == "converter" else unit.id
+
+
+def mounts_of(job: Job, unit: Unit) -> list[Mount]:
+    """Return what a job says of how a device is held."""
+    return [each for each in job.mounts if each.device == mounted_as(unit)]
 
 
 def where_words(unit: Unit) -> str:

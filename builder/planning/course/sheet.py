@@ -62,7 +62,7 @@ def _steps(moves: Sequence[Move], begins: State, sheet: _Lines) -> list[Step]:
     steps, state, turned, at = list[Step](), begins, list[Change](), 0
     changes = [move for move in moves if isinstance(move, Change)]
     seats, covers = seats_of(changes), live_under(changes)
-    for group in grouped(_without_holder(moves)):
+    for group in grouped([*_without_holder(moves)]):
         phase = _phase_of(moves[at:])
         at += len(group)
         for move in group:

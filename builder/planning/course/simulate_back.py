@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 
 from builder.model.access import AccessPart
 from builder.planning.car.access import parts_over, radio_parts
+from builder.planning.circuit.devices import mounts_of
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.terminal_names import SECOND
 from builder.planning.course.back_trade import LEFT_WHOLE, READ
@@ -81,7 +82,9 @@ def _worked(walk: _Walk, act: Act) -> Iterator[str]:
         yield from _parted(walk, id)
     for unit in walk.joined.circuit.units:
         if act.said.text.startswith(unit.id) and " out: every end" in act.said.text:
-            yield from _covered(walk, parts_over(walk.parts.vehicle, unit.place))
+            held = (each.fixed_to for each in mounts_of(walk.parts.job, unit))
+            for place in (unit.place, *held):
+                yield from _covered(walk, parts_over(walk.parts.vehicle, place))
     if {READ, LEFT_WHOLE} & act.tags:
         if walk.state[BATTERY] != "on":
             yield "read with the battery off"

@@ -9,7 +9,7 @@ from builder.model.job import Job
 from builder.model.job.places import BOARD, FixedBy
 from builder.planning.bay.closed_holes import closed_holes
 from builder.planning.car.route_zones import restraint_zones_touched
-from builder.planning.circuit.devices import devices_of, mounted_as, where_words
+from builder.planning.circuit.devices import devices_of, mounts_of, where_words
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import MAKERS_OWN, Unit
 from builder.planning.circuit.terminal_names import SECOND, ground_of
@@ -33,7 +33,8 @@ def taking_out_acts(bay: BackWork, index: CircuitIndex, moved: JobHands) -> Iter
     """Yield each device taken out, then cables and parts, then what is closed behind them."""
     job, house = bay.parts.job, moved.hands.house
     for unit in devices_of(index):
-        wanted = {**moved.batteries.dead, **moved.places.open_at([unit.place])}
+        at = [unit.place, *(each.fixed_to for each in mounts_of(job, unit))]
+        wanted = {**moved.batteries.dead, **moved.places.open_at(at)}
         last = ", its ground last" if ground_of(unit.id) in index.terminals else ""
         text = _out(job, unit, last)
         said = f"{text} if it is in the car" if unit.id in bay.joined.absent else text
@@ -76,8 +77,7 @@ def _act(text: str, wanted: Needs, tag: str, minutes: float, mind: str = "") -> 
 
 def _out(job: Job, unit: Unit, last: str) -> str:
     """A device with what holds it, where somebody wrote that down."""
-    mounts = [each for each in job.mounts if each.device == mounted_as(unit)]
-    how = ", ".join(f"{_UNDO[each.by]} {each.fixed_to}" for each in mounts)
+    how = ", ".join(f"{_UNDO[each.by]} {each.fixed_to}" for each in mounts_of(job, unit))
     held = how or "what holds it undone"
     if unit.place == unit.id:
         held += ", at the place that was written down"
@@ -88,10 +88,13 @@ def _out(job: Job, unit: Unit, last: str) -> str:
 
 def _parts(index: CircuitIndex) -> list[str]:
     """Looms, and holders and parts of the job that hang in its cables; a block leaves with its
-    own."""
+    own, and what two batteries are joined through with its device."""
     looms = [unit.id for unit in index.circuit.units if unit.kind == "loom"]
     return looms + [
         element_words(each)
         for each in index.circuit.elements
-        if not each.loom and each.kind not in MAKERS_OWN and each.place != BLOCK
+        if not each.loom
+        and each.kind not in MAKERS_OWN
+        and each.place != BLOCK
+        and each.purpose not in index.units
     ]
