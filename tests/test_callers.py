@@ -31,10 +31,12 @@ CALLED_FROM_OUTSIDE = {
     *("list_directory", "log_message", "parse_request", "send_head"),  # http.server
     *("handle_error", "process_request", "process_request_thread", "service_actions"),
     *("get_command", "get_params", "invoke", "make_context"),  # click
+    *("dump_bytecode", "get_cache_key", "get_source_checksum", "load_bytecode"),  # jinja2
 }
 """Methods that stand in the place of a library's own, which calls them."""
 
 NEVER_PASSED = {
+    ("get_cache_key", "filename"): "jinja2 passes it",
     ("line", "source"): "a line of a published source names it; so far all are common practice",
     ("load_text", "source"): "one way to read has to be forced where both are held together",
 }

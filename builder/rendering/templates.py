@@ -10,7 +10,9 @@ from markupsafe import Markup
 
 from builder.data_files import templates_folder
 from builder.figures import shown, span
+from builder.rendering.compiled_templates import CompiledTemplates
 from builder.rendering.pages.wording import coded, grade_class, grade_mark, in_quotes, unbroken
+from builder.store import site_state
 
 
 @lru_cache(maxsize=1)
@@ -22,6 +24,7 @@ def _environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
         auto_reload=False,
+        bytecode_cache=CompiledTemplates(site_state()),
     )
     made.filters |= {"shown": shown, "span": span}
     made.filters |= {"grade_class": grade_class, "grade_mark": grade_mark}

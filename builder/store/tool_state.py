@@ -68,6 +68,8 @@ def _below(folder: str) -> Iterator[str]:
     with os.scandir(folder) as found:
         for entry in found:
             if entry.is_dir():
+                if entry.name == "__pycache__":
+                    continue  # made of what is looked at
                 yield from _below(entry.path)
             elif entry.is_file():  # no dead link of an editor
                 yield entry.path
