@@ -53,12 +53,13 @@ def print_page(browser: Browser, paper: str, file: Path) -> Printed:
     file.write_bytes(base64.b64decode(pdf))
     return Printed(
         file,
-        _text(file, "-layout").split("\f")[:-1],
-        re.sub(r"\s+", "", _text(file, "-raw")),
+        text_of(file, "-layout").split("\f")[:-1],
+        re.sub(r"\s+", "", text_of(file, "-raw")),
     )
 
 
-def _text(file: Path, order: str) -> str:
+def text_of(file: Path, order: str) -> str:
+    """Return the text of a printed page, with the option of pdftotext that orders it."""
     command = [str(TO_TEXT), order, str(file), "-"]
     return subprocess.run(command, capture_output=True, text=True, check=True).stdout
 
@@ -87,7 +88,7 @@ _WORD = re.compile(
 def words_off_paper(file: Path, margin_mm: float) -> list[str]:
     """Return the words of a printed page that come nearer to the edge than `margin_mm`."""
     edge, off = margin_mm * 72 / 25.4, []
-    for width, height, page in _PAGE.findall(_text(file, "-bbox")):
+    for width, height, page in _PAGE.findall(text_of(file, "-bbox")):
         for left, top, right, bottom, word in _WORD.findall(page):
             inside = edge <= float(left) and float(right) <= float(width) - edge
             if not (inside and edge <= float(top) and float(bottom) <= float(height) - edge):

@@ -23,6 +23,7 @@ from printing import (
     print_page,
     smallest_type,
     spilling_boxes,
+    text_of,
     words_off_paper,
     words_on_paper,
 )
@@ -170,6 +171,23 @@ def test_each_page_of_a_pack_begins_with_the_head_of_its_sheet(
     assert list(dict.fromkeys("".join(sheets))) == ["A", *(title[0] for title in titles)]
     for text, letters in zip(found.printed.pages[1:], sheets[1:], strict=True):
         assert letters and text.split()[0] == letters[0]
+
+
+@pytest.mark.parametrize("paper", PAPER_IN)
+@pytest.mark.parametrize("job", ["cutter-fronts", "rook-second-battery", "teasel-four-doors"])
+def test_what_a_head_or_a_legend_belongs_to_stands_on_its_page(
+    press: Press, job: str, paper: str
+) -> None:
+    """A legend with its drawing, a head with what is under it, cautions told elsewhere unparted."""
+    raw = press(f"jobs/{job}", paper).printed
+    pages = text_of(raw.file, "-raw").split("\f")[:-1]
+    (drawn,) = [page for page in pages if "cavity to use" in page]
+    assert "the car's own strap" in drawn
+    for page in pages:
+        for said in page.split("Whole on sheet A: ")[1:]:
+            assert re.match(r"[^.]*\.\n(?!job )", said), said[:200]
+        for below in page.split("\nTerminals\n")[1:]:
+            assert below.splitlines()[1].startswith("Converter Pin"), below[:200]
 
 
 @pytest.mark.parametrize("paper", PAPER_IN)
