@@ -15,6 +15,7 @@ from builder.cli.forms import Form
 from builder.cli.job_states import is_job, job_text, print_job
 from builder.cli.netlist import no_circuit, not_a_job, print_netlist
 from builder.cli.old_names import called_now, each_called_now
+from builder.cli.refusals import no_answer
 from builder.pipeline.answers.answering import (
     Found,
     NoSuchRecordError,
@@ -177,11 +178,11 @@ def _found(ask: Callable[[], Result]) -> Result:
     except RefusedRecordError:
         raise
     except NoSuchRecordError as error:
-        raise click.UsageError(str(error)) from error
+        raise no_answer(error) from error
 
 
 def _or_wrong_use(ask: Callable[[], Result]) -> Result:
     try:
         return ask()
     except NoSuchRecordError as error:
-        raise click.UsageError(str(error)) from error
+        raise no_answer(error) from error

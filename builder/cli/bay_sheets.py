@@ -10,6 +10,7 @@ from builder.book import shown_path
 from builder.cli.books import opened
 from builder.cli.exit_codes import REFUSED
 from builder.cli.old_names import called_now
+from builder.cli.refusals import no_answer
 from builder.pipeline.answers.answering import NoSuchRecordError
 from builder.pipeline.changing.empty_sheets import sheet_for, write_sheet
 
@@ -32,7 +33,7 @@ def bay_sheet(
             return
         write_sheet(sheet)
     except (NoSuchRecordError, FileExistsError) as error:
-        raise click.UsageError(str(error)) from error
+        raise no_answer(error) from error
     shown = shown_path(sheet.path)
     click.echo(f"{shown} is written: {sheet.lines} lines to fill")
     click.echo(f"next: loombook evidence add {shown}")

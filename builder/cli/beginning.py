@@ -13,6 +13,7 @@ from builder.cli.books import opened_to_write
 from builder.cli.colours import told
 from builder.cli.days import day_said
 from builder.cli.old_names import called_now
+from builder.cli.refusals import no_answer
 from builder.cli.sentences import disk_sentence
 from builder.editing import UneditableError
 from builder.pipeline.answers.answering import NoSuchRecordError
@@ -38,7 +39,7 @@ def begin(job: str, by: str, day: datetime | None, dry_run: bool, book: Path | N
         click.echo(told(error.finding))
         raise SystemExit(1) from error
     except NoSuchRecordError as error:
-        raise click.UsageError(str(error)) from error
+        raise no_answer(error) from error
     except (UneditableError, ChangedMeanwhileError) as error:
         raise click.ClickException(str(error)) from error
     except OSError as error:

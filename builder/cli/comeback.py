@@ -12,6 +12,7 @@ from builder.cli.comeback_talk import talk_until_known
 from builder.cli.forms import Form
 from builder.cli.netlist import PLAN_IS
 from builder.cli.old_names import called_now
+from builder.cli.refusals import no_answer
 from builder.pipeline.answers.answering import NoSuchRecordError
 from builder.pipeline.answers.returned import (
     NoCircuitError,
@@ -96,7 +97,7 @@ def _returned(job: str, book: Path | None) -> Comeback:
     try:
         return returned(whole, called_now(whole, job, "job"))
     except NoSuchRecordError as error:
-        raise click.UsageError(str(error)) from error
+        raise no_answer(error) from error
     except NoCircuitError as error:
         pack = error.made.pack
         raise click.ClickException(

@@ -12,6 +12,7 @@ from builder.cli.colours import told
 from builder.cli.exit_codes import end_with
 from builder.cli.forms import Form
 from builder.cli.old_names import called_now
+from builder.cli.refusals import no_answer
 from builder.pipeline.answers.answering import NoSuchRecordError
 from builder.pipeline.changing.creating import NewRecord, next_steps
 from builder.pipeline.changing.importing import ImportedRecord, import_table, write_imported
@@ -73,7 +74,7 @@ def table(file: Path, vehicle: str | None, book: Path | None) -> None:
         filled = rows_of_vehicle(whole, named) if whole and named else None
         write_table(file, filled)
     except (NotATableNameError, NoSuchRecordError, FileExistsError) as error:
-        raise click.UsageError(str(error)) from error
+        raise no_answer(error) from error
     click.echo(f"{shown_path(file)} is written")
     if filled is not None and filled.lost:
         click.echo(f"  not in it, for no table holds it: {', '.join(filled.lost)}")

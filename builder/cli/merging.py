@@ -11,6 +11,7 @@ from builder.cli.books import opened_to_write
 from builder.cli.colours import told
 from builder.cli.exit_codes import REFUSED, end_with
 from builder.cli.old_names import called_now
+from builder.cli.refusals import no_answer
 from builder.editing import UneditableError
 from builder.pipeline.answers.answering import NoSuchRecordError
 from builder.pipeline.changing.merging import (
@@ -30,7 +31,7 @@ def merge(first: str, second: str, write: bool, book: Path | None) -> None:
         into, gone = (called_now(whole, name, "vehicle") for name in (first, second))
         merged = merged_records(whole, into, gone)
     except (NoSuchRecordError, CannotMergeError) as error:
-        raise click.UsageError(str(error)) from error
+        raise no_answer(error) from error
     except UneditableError as error:
         raise click.ClickException(str(error)) from error
     _tell(merged)

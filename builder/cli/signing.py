@@ -10,6 +10,7 @@ import click
 from builder.book import shown_path
 from builder.cli.books import opened_to_write
 from builder.cli.old_names import called_now
+from builder.cli.refusals import no_answer
 from builder.pipeline.answers.answering import NoSuchRecordError
 from builder.pipeline.changing import signing
 from builder.pipeline.changing.signing import CannotSignError
@@ -26,4 +27,4 @@ def sign(vehicle: str, visits: Sequence[str], key: Path, book: Path | None) -> N
             signing.sign(whole, each, key)
             click.echo(f"{shown_path(each.place)} is written: signed by {each.handle}")
     except (NoSuchRecordError, CannotSignError, NoSshKeygenError, FileExistsError) as error:
-        raise click.UsageError(str(error)) from error
+        raise no_answer(error) from error

@@ -10,8 +10,9 @@ import click
 from builder.book import Book
 from builder.cli.books import opened
 from builder.cli.exit_codes import REFUSED
+from builder.cli.refusals import no_answer
 from builder.cli.sound import ReadAsked, bytes_of, facts_of, lead_asked, recording_in
-from builder.pipeline.answers.answering import NoSuchRecordError, RefusedRecordError
+from builder.pipeline.answers.answering import NoSuchRecordError
 from builder.pipeline.answers.packs import packed
 from builder.pipeline.answers.sound_aims import Aimed, aims_of
 from builder.pipeline.answers.sound_aims_between import TunedOutput, aims_between
@@ -51,8 +52,8 @@ def _outputs(
     """The tune of each speaker that was recorded, by channel of the recorder."""
     try:
         made = packed(book, job)
-    except (NoSuchRecordError, RefusedRecordError) as error:
-        raise click.UsageError(str(error)) from error
+    except NoSuchRecordError as error:
+        raise no_answer(error) from error
     tune = {row.speaker: row for row in made.pack.tune}
     for number, name in speakers.items():
         if number > channels:

@@ -10,7 +10,8 @@ import click
 from builder.cli.books import asked_of
 from builder.cli.forms import Form
 from builder.cli.old_names import called_now
-from builder.pipeline.answers.answering import NoSuchRecordError, RefusedRecordError
+from builder.cli.refusals import no_answer
+from builder.pipeline.answers.answering import NoSuchRecordError
 from builder.pipeline.answers.explaining import (
     NoSuchPinError,
     NoSuchRuleError,
@@ -31,9 +32,8 @@ def why(name: str, pin: str | None, year: int | None, book: Path | None, form: F
     except (NoSuchPinError, NoSuchRuleError) as error:
         raise click.UsageError(str(error)) from error
     except NoSuchRecordError as error:
-        refused = isinstance(error, RefusedRecordError)
-        more = "" if pin or refused else "; of a vehicle say which pin, as in A.7"
-        raise click.UsageError(f"{error}{more}") from error
+        more = "" if pin else "; of a vehicle say which pin, as in A.7"
+        raise no_answer(error, more) from error
 
 
 def _answer(name: str, pin: str | None, year: int | None, book: Path | None, form: Form) -> str:
