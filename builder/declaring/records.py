@@ -7,6 +7,7 @@ import typing
 from dataclasses import dataclass, fields
 from typing import Any, Literal, dataclass_transform, get_args, get_origin
 
+from builder.declaring.alike import METHODS
 from builder.declaring.conditions import Condition
 from builder.declaring.specs import SPEC, Spec, figure, listed, part, text, word
 
@@ -43,7 +44,7 @@ def record(cls: Any = None, *, shared: str = "", slots: bool = True) -> Any:
     """
     if cls is None:
         return lambda cls: record(cls, shared=shared, slots=slots)
-    ready = _declare(dataclass(frozen=True, slots=slots, kw_only=True)(cls), shared)
+    ready = _declare(_frozen(cls, slots=slots, kw_only=True), shared)
     for each in fields_of(ready):
         _check(ready, each)
     return ready
@@ -52,7 +53,15 @@ def record(cls: Any = None, *, shared: str = "", slots: bool = True) -> Any:
 @dataclass_transform(frozen_default=True, field_specifiers=(figure, word, text, part, listed))
 def answer(cls: Any) -> Any:
     """Make a class an answer of ours: a record that nobody types, its words without meanings."""
-    return _declare(dataclass(frozen=True, slots=True)(cls), "")
+    return _declare(_frozen(cls), "")
+
+
+def _frozen(cls: Any, *, slots: bool = True, kw_only: bool = False) -> Any:
+    """A frozen dataclass, with the methods that all of them share."""
+    made = dataclass(frozen=True, slots=slots, kw_only=kw_only, repr=False, eq=False)(cls)
+    for name in METHODS.keys() - vars(cls).keys():
+        setattr(made, name, METHODS[name])
+    return made
 
 
 def _declare(cls: Any, shared: str) -> Any:
