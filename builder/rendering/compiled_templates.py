@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import os
 import sys
 from contextlib import suppress
 from importlib.util import cache_from_source
@@ -11,6 +12,10 @@ from pathlib import Path
 from jinja2 import BytecodeCache
 from jinja2.bccache import Bucket
 
+from builder.bounded_file import read_bounded
+
+_MOST_BYTES = 4_000_000
+"""The largest of ours takes a fiftieth of that."""
 _SUM_BYTES = hashlib.sha256().digest_size
 
 
@@ -38,7 +43,7 @@ class CompiledTemplates(BytecodeCache):
     def load_bytecode(self, bucket: Bucket) -> None:
         """Fill `bucket` with what is kept, if it is whole; its own sums say whether it counts."""
         with suppress(OSError):
-            held = Path(bucket.key).read_bytes()
+            held = read_bounded(Path(bucket.key), _MOST_BYTES)
             told, code = held[:_SUM_BYTES], held[_SUM_BYTES:]
             if told == hashlib.sha256(code).digest():
                 bucket.bytecode_from_string(code)
@@ -48,6 +53,8 @@ class CompiledTemplates(BytecodeCache):
         if sys.dont_write_bytecode:
             return
         code, file = bucket.bytecode_to_string(), Path(bucket.key)
+        new = file.with_name(f"{file.name}.{os.getpid()}")  # as Python writes its own
         with suppress(OSError):
             file.parent.mkdir(parents=True, exist_ok=True)
-            file.write_bytes(hashlib.sha256(code).digest() + code)
+            new.write_bytes(hashlib.sha256(code).digest() + code)
+            new.replace(file)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from pathlib import Path
 
@@ -81,4 +82,13 @@ def test_nothing_is_kept_where_python_keeps_nothing(
 def test_a_folder_that_takes_nothing_is_done_without(folder: Path) -> None:
     (folder / "__pycache__").write_text("a file where a folder should be", "utf-8")
     assert filled(folder) == ("4 of it", 1)
+    assert filled(folder) == ("4 of it", 1)
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="no pipes with names here")
+def test_nothing_waits_for_a_pipe(folder: Path) -> None:
+    filled(folder)
+    file = kept(folder)
+    file.unlink()
+    os.mkfifo(file)
     assert filled(folder) == ("4 of it", 1)
