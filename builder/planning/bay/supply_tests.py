@@ -36,8 +36,9 @@ Milliohms = float
 class LoopShare:
     """What a way of the supply may have, and what was worked out for it. [mΩ]
 
-    Both are volts at full power over the amperes of all amplifiers then, which is what a clamp
-    round the lead to the main fuse reads. `straps` says that the car's straps are in the second.
+    Both are volts at full power over the amperes of everything behind the main fuse then, which is
+    what a clamp round the lead to it reads: what an amplifier feeds on is among them. `straps` says
+    that the car's straps are in the second.
     """
 
     most_mohm: Milliohms
@@ -55,7 +56,7 @@ def whole_loop(power: PowerSheet, run: SupplyRun, defaults: HouseDefaults) -> Lo
         defaults: The volts allowed for the whole loop.
     Source: Ohm's law; the volts are a house default.
     """
-    full_a = power.full_current_a
+    full_a = _at_main_fuse(power)
     own = power.link_run is not None  # a second battery's loop has none of the car's straps in it
     strap = None if own else power.strap_mohm
     return LoopShare(
@@ -66,15 +67,20 @@ def whole_loop(power: PowerSheet, run: SupplyRun, defaults: HouseDefaults) -> Lo
     )
 
 
+def _at_main_fuse(power: PowerSheet) -> Amperes:
+    """What flows in the lead to the main fuse at full power: its run is the first."""
+    return power.runs[0].current_a
+
+
 def way_back(power: PowerSheet, run: SupplyRun, defaults: HouseDefaults) -> LoopShare:
     """Return the share of the way back: what the budget leaves to it beside the way out.
 
     A ground that whines is found sooner, unless the plan itself takes more, in straps as read.
     """
     whole = whole_loop(power, run, defaults)
-    out_mohm = 1000 * (run.cumulative_drop_v - run.return_drop_v) / power.full_current_a
+    out_mohm = 1000 * (run.cumulative_drop_v - run.return_drop_v) / _at_main_fuse(power)
     left, expected = whole.most_mohm - out_mohm, whole.expected_mohm - out_mohm
-    quiet = 1000 * bands.GROUND_RISE_MAX_V / power.full_current_a
+    quiet = 1000 * bands.GROUND_RISE_MAX_V / _at_main_fuse(power)
     most = min(left, quiet) if expected <= quiet else left
     return replace(whole, most_mohm=most, expected_mohm=expected)
 
