@@ -185,7 +185,7 @@ def test_volts_are_judged_by_the_amperes_beside_them_and_leave_with_them(
 ) -> None:
     line = "sub-amp-supply-drop"
     band = phone.run(f"return document.querySelector(`tr:has([id$='{line}']) .band`).textContent")
-    assert band == "at most 9.2 mΩ (V ÷ A)"
+    assert band == "at most 9.19 mΩ (V ÷ A)"
     assert type_in(phone, line, "0.10") == "? type the amperes beside it"
     type_in(phone, line, "5", "Clamp")
     assert type_in(phone, line, "0.10") == "✗ 20.0 mΩ, too high"

@@ -76,7 +76,7 @@ def test_amperes_stay_beside_the_volts_and_what_both_are_is_judged(book, tmp_pat
     assert "value: 0.11, current_a: 18.1, " in job_file(book).read_text("utf-8")
     bad = "{test: sub-amp-supply-drop, value: 0.11, current_a: 5}"
     done = add(book, sheet_file(tmp_path / "t.yaml", OF_JOB, results=(bad,)))
-    assert "22.0 mΩ (at most 9.2 mΩ)" in done.output
+    assert "22.0 mΩ (at most 9.19 mΩ)" in done.output
     none = "{test: sub-amp-supply-drop, value: 0.11, current_a: 0}"
     done = add(book, sheet_file(tmp_path / "u.yaml", OF_JOB, results=(none,)))
     assert done.exit_code == 1 and "current_a" in done.output
