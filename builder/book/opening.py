@@ -12,10 +12,18 @@ from builder.book.linked_files import linked_folders
 from builder.book.locked import Standing
 from builder.book.looks import Looks
 from builder.book.ownership import lenders_of, own_roots
-from builder.book.record_files import FOLDERS, Name, RecordFile, Root, shown_path
+from builder.book.record_files import (
+    FOLDERS,
+    Name,
+    RecordFile,
+    Root,
+    is_begun_name,
+    is_record_name,
+    shown_path,
+)
 from builder.book.renamed import RENAMED_WRONGLY, wrong_renamings
 from builder.book.settings import ROOT_MISSING, Settings, lent_renamings, read_settings
-from builder.book.settings_files import SETTINGS_FILE, BookNotFoundError, holds_book
+from builder.book.settings_files import LOCK_FILE, SETTINGS_FILE, BookNotFoundError, holds_book
 from builder.book.snapshot import NO_FILES, Snapshot, take_snapshot
 from builder.findings import Finding
 from builder.loading import take_file
@@ -79,6 +87,16 @@ class Book:
     def without(self, paths: Collection[Path]) -> Book:
         """The same book as if these record files were not there."""
         return replace(self, snapshot=self.snapshot.without(paths))
+
+    def where_moved(self, paths: Collection[Path]) -> Book | None:
+        """The same book with what stands in these files now; None where it must be opened again.
+
+        That is where more than a record's own text may be another: its settings, which records
+        there are, a name that is a link, a borrowed book.
+        """
+        of_book = {path for path in paths if _may_be_read(path)}
+        snapshot = None if self.snapshot.renamings else self.snapshot.where_moved(of_book)
+        return replace(self, snapshot=snapshot) if snapshot else None
 
     @property
     def own_roots(self) -> list[Root]:
@@ -156,6 +174,12 @@ def open_book(
         leads=settings.leads,
         settings_state=settings.state,
     )
+
+
+def _may_be_read(path: Path) -> bool:
+    """Whether what stands there may say something of a book; an editor's own files do not."""
+    named_so = is_record_name(path) or is_begun_name(path) or path.name == LOCK_FILE
+    return named_so or path.is_symlink()
 
 
 def _wrong_renamings(settings: Settings, snapshot: Snapshot, whole: bool) -> tuple[Finding, ...]:

@@ -35,6 +35,7 @@ FOLDER_OF = {kind: folder for folder, kind in FOLDERS.items()}
 TEMPLATE = "TEMPLATE"
 
 _SUFFIXES = (".yaml", ".yml")
+_BEGUN = ".begun.json"
 
 Name = tuple[RecordKind, str]
 """A record by its kind and id."""
@@ -206,7 +207,12 @@ def _named_like_records(at: _Folder) -> Iterator[tuple[str, Path, str]]:
 
 def begun_path(path: Path) -> Path:
     """Where the records that a job was begun with stand: beside the job's file, and no record."""
-    return path.with_name(f"{path.stem}.begun.json")
+    return path.with_name(f"{path.stem}{_BEGUN}")
+
+
+def is_begun_name(path: Path) -> bool:
+    """Whether a file of that name could stand beside a job."""
+    return path.name.endswith(_BEGUN)
 
 
 def is_record_name(path: Path) -> bool:

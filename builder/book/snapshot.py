@@ -86,6 +86,19 @@ class Snapshot:
         ]
         return Snapshot(tuple(sorted(files, key=_place_in(roots))), self.renamings)
 
+    def where_moved(self, paths: Collection[Path]) -> Snapshot | None:
+        """The same state with what stands in these files now.
+
+        None where one is not that of an own record that is there, was there, and is no link.
+        """
+        known = {file.path: file for file in self.every if file.path in paths}
+        if len(known) < len(paths) or not all(map(_is_own_record, known.values())):
+            return None
+        if not known:
+            return self
+        files = (_taken_again(file) if file.path in known else file for file in self.every)
+        return Snapshot(tuple(files), self.renamings)
+
 
 NO_FILES = Snapshot()
 
@@ -122,6 +135,15 @@ def _begun(file: RecordFile) -> Taken | None:
     if path is None or path.is_symlink() or not path.is_file():
         return None
     return take_file(path)
+
+
+def _is_own_record(file: RecordFile) -> bool:
+    return not file.lender and file.path.is_file() and not file.path.is_symlink()
+
+
+def _taken_again(file: RecordFile) -> RecordFile:
+    now = take_file(file.path)
+    return file if now == file.content else file.with_content(now, file.begun)
 
 
 def _place_in(roots: Sequence[Root]) -> Callable[[RecordFile], tuple[str, int, str]]:

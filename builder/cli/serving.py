@@ -19,7 +19,7 @@ from builder.cli.books import opened
 from builder.cli.building import UNBUILT, unbuilt_words
 from builder.cli.served_site import kept_words, served_site
 from builder.cli.site_server import SiteServer
-from builder.cli.watching import watch
+from builder.cli.watching import Moved, watch
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.own_fault import OwnFaultsError, own_words
 from builder.pipeline.site.building import note_patched, patch_site
@@ -78,6 +78,7 @@ class Showing:
     ) -> None:
         self._site, self._server, self._open_again = site, server, open_again
         self._book: Book | None = None
+        self._looked_at: Book | None = None  # by the last look, shown or not
         self._shown = self._seen = ""  # digests of the book: of what is shown, of the last look
         self._unsettled = 0
         self.look_s = 0.0  # what the last look took, building aside
@@ -93,19 +94,21 @@ class Showing:
         roots = self._book.roots if self._book else ()
         return [root.folder / name for root in roots for name in FOLDERS]
 
-    def look_again(self) -> bool:
+    def look_again(self, moved: Moved = None) -> bool:
         """Read the book, and show it when its digest moved; False when it is just being saved.
 
-        Dates and sizes of files are not trusted: a tool may set the one and keep the other. An
-        editor may write a file in several steps, so a new state is shown when two looks agree.
+        Where it is known which files `moved` since the last look, only those are read. Dates and
+        sizes of files are not trusted for ever: a tool may set the one and keep the other, so now
+        and then every file is read. An editor may write a file in several steps, so a new state is
+        shown when two looks agree.
         """
         begun = time.monotonic()
         try:
-            book = self._open_again(self._book)
+            book = self._looked_at = self._read_again(moved)
             self._seen, before = book.digest, self._seen
         except Exception as error:  # the folder is gone, or nobody may look at it
             self._withdraw(_opening_words(error))
-            self._shown = ""
+            self._shown, self._looked_at = "", None
             return True
         finally:
             self.look_s = time.monotonic() - begun
@@ -118,9 +121,15 @@ class Showing:
         self.show(book)
         return True
 
+    def _read_again(self, moved: Moved) -> Book:
+        before = self._looked_at
+        known = before.where_moved(moved) if before and moved is not None else None
+        return known or self._open_again(self._book)
+
     def show(self, book: Book) -> None:
         """Show what stands of a book; nothing that can be saved ends this with an error."""
-        self._book, self._shown, self._unsettled = book, book.digest, 0
+        self._book = self._looked_at = book
+        self._shown, self._unsettled = book.digest, 0
         try:
             self._build(check_book(book))
         except OSError as error:  # a full disk: tried again at the next look

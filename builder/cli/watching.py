@@ -1,9 +1,9 @@
 """When `loombook serve` looks at its book: at once when something was saved, else now and then.
 
 What the disk says of every file is asked some times a second, which reads none of them. It says
-when a look is worth its time; a look alone says what is shown. A tool may set a date, and a disk
-far away may tell times in steps: so there is a look now and then though nothing seems to have
-moved.
+when a look is worth its time and which files it is about; a look alone says what is shown. A tool
+may set a date, and a disk far away may tell times in steps: so there is a look at every file now
+and then though nothing seems to have moved.
 """
 
 from __future__ import annotations
@@ -20,17 +20,21 @@ from builder.book.looks import stand_of
 from builder.rendering.standing_site import files_in
 
 SOON_S, USUAL_S = 0.25, 1.0
+SAVED_S = 0.1
+"""How long a file is let alone between the two looks that must agree before it is shown."""
 SCAN_REST, LOOK_REST, IDLE_REST = 19, 9, 49
 """Rest in the time that work took: after a scan, a twentieth of a processor goes into scans; after
-a look before the next scan, so that looks take a tenth at most though files move all the time; and
-between looks while nothing moves. What was built after a look is not counted: who saves once more
-does not wait for that."""
+a look at what moved before the next scan, so that looks take a tenth at most though files move all
+the time; and between looks while nothing moves. What was built after a look is not counted: who
+saves once more does not wait for that."""
 MOST_UNCOLLECTED = 50_000
 """New objects that are alive after looks; so many are looked through in some ten milliseconds."""
 
 _Stand = tuple[object, ...]
 """What a disk says of a file."""
 Scan = frozenset[_Stand]
+Moved = frozenset[Path] | None
+"""The files that moved between two scans, None where any file may have."""
 
 
 class Looking(Protocol):
@@ -49,21 +53,28 @@ class Looking(Protocol):
         """Folders that have files of the book, with all that is below."""
         ...
 
-    def look_again(self) -> bool:
-        """Look; False when the book is just being saved."""
+    def look_again(self, moved: Moved = None) -> bool:
+        """Look at what moved since the look before; False when the book is just being saved."""
         ...
 
 
 def watch(looking: Looking) -> None:
     """Look again and again, for ever."""
+    scan, moved = scanned(looking), None
     while True:
-        scan = scanned(looking)  # what is saved during a look is seen by the next
-        settled = looking.look_again()
+        settled = looking.look_again(moved)
         _collect_in_peace()
         if settled:
-            _rest(scan, looking)
+            scan, moved = _rest(scan, looking, looking.look_s if moved else 0.0)
         else:
-            time.sleep(SOON_S)
+            time.sleep(SAVED_S)
+            scan, moved = _scanned_since(scan, looking)
+
+
+def _scanned_since(before: Scan, looking: Looking) -> tuple[Scan, Moved]:
+    """Scan, and tell what moved; what is saved during a look is seen by the scan after it."""
+    scan = scanned(looking)
+    return scan, frozenset(Path(str(stand[0])) for stand in scan ^ before)
 
 
 def scanned(looking: Looking) -> Scan:
@@ -90,16 +101,21 @@ def _told(path: str) -> _Stand:
     return (path, *(stand_of(path) or ()))
 
 
-def _rest(scan: Scan, looking: Looking) -> None:
-    """Wait until something moved since a scan, or a look is due."""
+def _rest(scan: Scan, looking: Looking, look_s: float) -> tuple[Scan, Moved]:
+    """Wait until something moved since a scan, or a look is due.
+
+    `look_s` is what a look took because something had moved.
+    """
     due = time.monotonic() + max(USUAL_S, IDLE_REST * looking.look_s)
-    pause_s = max(SOON_S, LOOK_REST * looking.look_s)
+    pause_s = max(SOON_S, LOOK_REST * look_s)
     while time.monotonic() < due:
         time.sleep(pause_s)
         begun = time.monotonic()
-        if scanned(looking) != scan:
-            return
+        now, moved = _scanned_since(scan, looking)
+        if moved:
+            return now, moved
         pause_s = max(SOON_S, SCAN_REST * (time.monotonic() - begun))
+    return scan, None
 
 
 def _collect_in_peace() -> None:

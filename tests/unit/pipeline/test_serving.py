@@ -25,6 +25,7 @@ from builder.cli import serving
 from builder.cli.books import opened
 from builder.cli.serving import Showing
 from builder.cli.site_server import SiteServer
+from builder.cli.watching import scanned
 from builder.loading import taking
 from builder.rendering.patched_site import PatchedSite
 
@@ -105,6 +106,56 @@ def test_each_look_reads_every_file_once_and_the_rebuild_none(served: Served) ->
     assert set(records) == {path.resolve() for path in served.book.rglob("*.yaml")}
     assert set(records.values()) == {1}
     assert "Theirs" in served.get("index.html")[1]
+
+
+def test_a_look_at_what_moved_reads_that_alone(served: Served) -> None:
+    served.edit(CAR, "variant:", "variant: Zq")
+    moved = frozenset({served.book / CAR, served.book / "vehicles" / ".one.yaml.swp"})
+    with opened_under(served.book) as opened_files:
+        while not served.showing.look_again(moved):
+            moved = frozenset()
+    records = {path for path in opened_files if path.suffix == ".yaml"}
+    assert records == {(served.book / CAR).resolve()}
+    assert "Zq" in served.get(PAGE)[1]
+
+
+def _deleted(car: Path) -> None:
+    car.unlink()
+
+
+def _renamed(car: Path) -> None:
+    car.rename(car.with_name("another.yaml"))
+
+
+def _copied(car: Path) -> None:
+    car.with_name("another.yaml").write_bytes(car.read_bytes())
+
+
+def _linked(car: Path) -> None:
+    car.rename(car.parents[3] / "elsewhere.yaml")
+    car.symlink_to(car.parents[3] / "elsewhere.yaml")
+
+
+def _set_up_otherwise(car: Path) -> None:
+    (car.parents[2] / "book.yaml").write_text("schema: 1\nsite_name: Theirs\n", "utf-8")
+
+
+@pytest.mark.parametrize("done", [_deleted, _renamed, _copied, _linked, _set_up_otherwise])
+def test_what_is_more_than_a_text_of_a_record_opens_the_book_again(
+    served: Served, done: Callable[[Path], None]
+) -> None:
+    served.look()
+    before = scanned(served.showing)
+    done(served.book / CAR)
+    moved = frozenset(Path(str(stand[0])) for stand in scanned(served.showing) ^ before)
+    book = opened(served.book)
+    shown = served.showing
+    while not shown.look_again(moved):
+        pass
+    assert shown._book is not None and shown._book.digest == book.digest
+    assert {finding.rule_id for finding in shown._book.findings} == {
+        finding.rule_id for finding in book.findings
+    }
 
 
 def test_another_content_of_the_same_size_and_time_is_built_again(served: Served) -> None:

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Iterator
+from itertools import pairwise
 from pathlib import Path
 from types import SimpleNamespace
 
 import pytest
 
 from builder.cli import watching
-from builder.cli.watching import SOON_S, USUAL_S, scanned, watch
+from builder.cli.watching import IDLE_REST, SAVED_S, SOON_S, USUAL_S, Moved, scanned, watch
 
 
 class Ended(Exception):  # noqa: N818 - nothing is wrong
@@ -24,12 +25,14 @@ class Book:
         self.folder, self.look_s = folder, look_s
         self.settings_folders, self.record_folders = [folder], [folder / "vehicles"]
         self.looks: list[float] = []
+        self.moved: list[Moved] = []
         self.now = 0.0
         self.after: Callable[[float], None] = lambda now: None
         self.settled: Iterator[bool] = iter(())
 
-    def look_again(self) -> bool:
+    def look_again(self, moved: Moved = None) -> bool:
         self.looks.append(round(self.now, 2))
+        self.moved.append(moved)
         return next(self.settled, True)
 
     def sleep(self, seconds: float) -> None:
@@ -73,6 +76,18 @@ def test_what_is_saved_is_looked_at_by_the_next_scan(book: Book) -> None:
     book.look_s = 1.0
     looks = looks_until(book, 30.0, 20.0, lambda: save(book, "vehicles/maker/one.yaml", "2"))
     assert looks == [0.0, 20.0]
+    assert book.moved == [None, {book.folder / "vehicles/maker/one.yaml"}]
+
+
+def test_a_look_that_was_due_does_not_let_who_saves_wait(book: Book) -> None:
+    book.look_s = 1.0
+    due_s = IDLE_REST * book.look_s
+    saved_s = due_s + 0.1
+    looks = looks_until(
+        book, due_s + 30.0, saved_s, lambda: save(book, "vehicles/maker/one.yaml", "2")
+    )
+    assert looks[0] == 0.0 and looks[2] - saved_s <= 2 * SOON_S
+    assert book.moved[1] is None and book.moved[2]
 
 
 @pytest.mark.parametrize("what", ["new", "deleted", "renamed", "settings", "kept size and date"])
@@ -105,7 +120,9 @@ def test_what_a_book_does_not_read_does_not_move_a_scan(book: Book) -> None:
 def test_while_nothing_moves_a_look_is_taken_now_and_then(book: Book) -> None:
     assert looks_until(book, 2.5 * USUAL_S, 99.0, lambda: None) == [0.0, USUAL_S, 2 * USUAL_S]
     book.now, book.looks, book.look_s = 0.0, [], 0.2
-    assert looks_until(book, 30.0, 99.0, lambda: None) == [0.0, 9.8, 19.6, 29.4]
+    looks = looks_until(book, 30.0, 99.0, lambda: None)
+    between = [late - early for early, late in pairwise(looks)]
+    assert between and all(9.8 <= each <= 9.8 + SOON_S for each in between)
 
 
 def test_files_that_move_all_the_time_take_a_tenth_of_a_processor(book: Book) -> None:
@@ -119,12 +136,13 @@ def test_files_that_move_all_the_time_take_a_tenth_of_a_processor(book: Book) ->
     book.after = after
     with pytest.raises(Ended):
         watch(book)
-    assert len(book.looks) * book.look_s <= 60.0 / 9 + book.look_s
+    looks = len(book.looks) - 1  # the first is taken though nothing moved
+    assert looks * book.look_s <= 60.0 / 9 + book.look_s
 
 
 def test_a_book_that_is_being_saved_is_looked_at_again_soon(book: Book) -> None:
     book.settled = iter((False, False, True))
-    assert looks_until(book, 0.9, 99.0, lambda: None)[:3] == [0.0, SOON_S, 2 * SOON_S]
+    assert looks_until(book, 0.9, 99.0, lambda: None)[:3] == [0.0, SAVED_S, 2 * SAVED_S]
 
 
 def test_a_folder_that_is_gone_has_nothing(book: Book) -> None:
