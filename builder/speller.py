@@ -165,6 +165,8 @@ project."""
 _LOOKS_LIKE = str.maketrans({"0": "o", "1": "l", "5": "s", "8": "b"})
 _NAMES_IN_MIND = 8192
 """Each name of a book is held against many others."""
+_LISTS_IN_MIND = 1024
+"""An edit leaves nearly every list of names, of makes and of each make's models, as it was."""
 _NUMBERS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 
 
@@ -195,8 +197,13 @@ def _slips_in_words(one: Sequence[str], other: Sequence[str]) -> bool:
     return len(apart) <= 2 and all(starmap(_one_slip, apart))
 
 
-def alike_among(names: Collection[str]) -> Iterator[tuple[str, str]]:
-    """Yield each two of the names that are spelt alike, once; quick for thousands of names."""
+@lru_cache(_LISTS_IN_MIND)
+def alike_among(names: tuple[str, ...]) -> tuple[tuple[str, str], ...]:
+    """Return each two of the names that are spelt alike, once; quick for thousands of names."""
+    return tuple(_alike_among(names))
+
+
+def _alike_among(names: Iterable[str]) -> Iterator[tuple[str, str]]:
     seen: set[tuple[str, str]] = set()
     near: defaultdict[str, list[str]] = defaultdict(list)
     for name in dict.fromkeys(names):

@@ -89,22 +89,23 @@ def _spans(ordered: Sequence[Entry]) -> Iterator[tuple[int, int]]:
 
 
 def _vehicles(ordered: Sequence[Entry]) -> dict[str, Any]:
-    variants, ids, blocks, layouts, texts = (Numbered() for _ in range(5))
+    variants, ids, layouts = (Numbered() for _ in range(3))
+    numbered = _Layouts()
     columns: dict[VehicleColumn, list[int]] = {
         "from": [entry.year_from for entry in ordered],
         "years": [entry.year_to - entry.year_from for entry in ordered],
         "variant": [variants.number(entry.variant) for entry in ordered],
         "id": [ids.number(id_pattern(entry)) for entry in ordered],
-        "layout": [layouts.number(_layout(entry, blocks, texts)) for entry in ordered],
+        "layout": [layouts.number(numbered.layout(entry)) for entry in ordered],
     }
     return {
         "makes": _makes(ordered),
         "columns": columns,
         "variants": variants.all,
         "ids": ids.all,
-        "blocks": blocks.all,
+        "blocks": numbered.blocks.all,
         "layouts": layouts.all,
-        "texts": texts.all,
+        "texts": numbered.texts.all,
     }
 
 
@@ -135,17 +136,30 @@ def plain_slug(name: str) -> str:
     return name.lower().replace(" ", "-")
 
 
-def _layout(entry: Entry, blocks: Numbered, texts: Numbered) -> tuple[Any, ...]:
-    """(why no switched wire, plug, block of pins, plug, block ...), all by number."""
-    parts = [texts.number(entry.no_switched)]
-    for plug, rows in groupby(entry.rows, key=lambda row: row.plug):
-        pins = tuple(
-            texts.number(value)
-            for row in rows
-            for value in (row.function, row.channel, row.cavity, row.warning)
+class _Layouts:
+    """The layouts of vehicles by number; of each that many share the numbers are found once."""
+
+    def __init__(self) -> None:
+        self.blocks, self.texts = Numbered(), Numbered()
+        self._known: dict[tuple[Any, ...], tuple[Any, ...]] = {}
+
+    def layout(self, entry: Entry) -> tuple[Any, ...]:
+        """(why no switched wire, plug, block of pins, plug, block ...), all by number."""
+        said = tuple(
+            (row.plug, row.function, row.channel, row.cavity, row.warning) for row in entry.rows
         )
-        parts += [texts.number(plug), blocks.number(pins)]
-    return tuple(parts)
+        known = self._known.get((entry.no_switched, said))
+        if known is None:
+            known = self._known[entry.no_switched, said] = self._made(entry.no_switched, said)
+        return known
+
+    def _made(self, no_switched: str, said: tuple[tuple[str, ...], ...]) -> tuple[Any, ...]:
+        texts = self.texts
+        parts = [texts.number(no_switched)]
+        for plug, rows in groupby(said, key=lambda row: row[0]):
+            pins = tuple(texts.number(value) for row in rows for value in row[1:])
+            parts += [texts.number(plug), self.blocks.number(pins)]
+        return tuple(parts)
 
 
 def _part(entries: Sequence[Entry], start: int, sisters: dict[str, Sisters]) -> dict[str, Any]:

@@ -125,7 +125,7 @@ def _suspects(registered: Registered) -> Iterator[tuple[str, str, str]]:
             by_key[key].append(each.id)
     for handles in by_key.values():
         yield from ((*two, "share a public key") for two in combinations(handles, 2))
-    for two in alike_among(list(registered)):
+    for two in alike_among(tuple(registered)):
         yield (*two, "look alike")
     for handles in by_words.values():
         yield from ((*two, "look alike") for two in combinations(handles, 2))

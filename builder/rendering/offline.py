@@ -56,6 +56,10 @@ class OfflineSet:
         """Whether everything is saved at the first visit."""
         return self.whole_bytes <= AUTOMATIC_BYTES
 
+    def with_shared(self, file: WrittenFile) -> OfflineSet:
+        """The same set with one shared file more."""
+        return OfflineSet(tuple(sorted((*self.shared, file))), self.cars)
+
     def by_folder(self) -> list[tuple[str, int, int]]:
         """Folder, number of files and bytes of each part of the set; "" is the site's root."""
         folders: dict[str, list[int]] = {}

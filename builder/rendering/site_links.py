@@ -7,6 +7,7 @@ to outside: each is kept once, with one page that has it.
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import lru_cache
 from posixpath import dirname, join, normpath
@@ -75,7 +76,8 @@ class SiteLinks:
 
     def __init__(self) -> None:
         self._names: dict[str, str] = {}
-        self._asked: dict[tuple[str, str], str] = {}  # by folder and target a page that has it
+        self._asked: defaultdict[str, dict[str, str]] = defaultdict(dict)
+        """By folder and target, the first page that has it."""
         self._bad: list[BadLink] = []
 
     def take_in(self, pages: LinkedPages) -> None:
@@ -83,10 +85,10 @@ class SiteLinks:
         self._names.update(pages.names)
         self._bad += pages.bad
         for url, targets in pages.asked:
-            folder = dirname(url)
+            asked = self._asked[dirname(url)]
             for target in targets:
-                known = self._asked.get((folder, target), url)
-                self._asked[folder, target] = min(known, url)
+                if target not in asked or url < asked[target]:
+                    asked[target] = url
 
     @property
     def pages(self) -> int:
@@ -106,7 +108,8 @@ class SiteLinks:
         return sorted((*self._bad, *self._lost(frozenset(files))))
 
     def _lost(self, files: frozenset[str]) -> Iterator[BadLink]:
-        for (folder, target), url in self._asked.items():
+        asked = ((f, t, url) for f, pages in self._asked.items() for t, url in pages.items())
+        for folder, target, url in asked:
             place, fragment = _led_to(folder, target)
             if place.startswith(("..", "/")):
                 yield BadLink(url, target, "leads out of the site")

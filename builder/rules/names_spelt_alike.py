@@ -66,7 +66,7 @@ def check(summaries: Sequence[VehicleSummary], shelf: Shelf) -> Iterator[tuple[s
 
 
 def _alike(key: _Key, by_name: _ByName) -> Iterator[tuple[str, Fault]]:
-    for two in alike_among(list(by_name)):
+    for two in alike_among(tuple(by_name)):
         usual, rare = sorted(two, key=lambda name: (-len(by_name[name]), name))
         for summary in by_name[rare]:
             yield summary.id, _fault(key, rare, usual, len(by_name[usual]))

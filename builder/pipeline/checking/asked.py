@@ -9,6 +9,7 @@ from __future__ import annotations
 import json
 from collections.abc import Callable, Iterable, Iterator, Mapping, Set
 from dataclasses import fields, replace
+from operator import is_
 from typing import Any
 
 from builder.model.book import Shelf
@@ -105,16 +106,35 @@ class Sources:
     """All that can be asked of a book at one moment, and the digest of each answer.
 
     An answer is told from another by its `repr`: those of records are made of all their fields.
+    `before` are the same of the moment before, added in the same order: an answer that is the same
+    has the digest that it had.
     """
 
-    def __init__(self) -> None:
+    def __init__(self, before: Sources | None = None) -> None:
         self._sources: dict[str, Mapping[Any, Any]] = {}
         self._shelves: dict[str, Shelf] = {}
-        self._digests: dict[str, str] = {}
+        self._before = {**before._sources} if before else {}
+        self._digests: dict[str, str] = {**before._digests} if before else {}
+        self._passing: list[str] = []  # asks of what is no plain list: it may answer otherwise
+        for said in before._passing if before else ():
+            self._digests.pop(said, None)
 
     def add(self, source: str, answers: Mapping[Any, Any]) -> None:
         """Let a source be asked for these."""
+        known = self._sources.get(source, self._before.pop(source, None))
+        if known is not None and known is not answers:
+            self._forget_moved(source, known, answers)
         self._sources[source] = answers
+
+    def _forget_moved(
+        self, source: str, known: Mapping[Any, Any], answers: Mapping[Any, Any]
+    ) -> None:
+        if not (isinstance(known, dict) and isinstance(answers, dict)):
+            return  # what was asked of such a one is forgotten by every look
+        moved = [n for n in known if n not in answers or not _same(known[n], answers[n])]
+        moved += [name for name in answers if name not in known]
+        for said in (_said((source,)), *(_said(_ask(source, name)) for name in moved)):
+            self._digests.pop(said, None)
 
     def add_shelf(self, source: str, shelf: Shelf) -> None:
         """Let what stands in a shelf be asked for."""
@@ -164,6 +184,8 @@ class Sources:
 
     def _worked_out(self, source: str, *name: str) -> str:
         answers = self._sources.get(source)
+        if not isinstance(answers, dict):
+            self._passing.append(_said((source, *name)))
         if answers is None:
             return _NO_SOURCE
         if not name:
@@ -172,6 +194,17 @@ class Sources:
             return sum_of((repr(answers[name[0] if len(name) == 1 else name]),))
         except KeyError:
             return ""
+
+
+def _same(one: Any, other: Any) -> bool:
+    """Whether two answers have one digest: of equal ones 1 and 1.0 are told apart."""
+    return one is other or _same_things(one, other) or repr(one) == repr(other)
+
+
+def _same_things(one: Any, other: Any) -> bool:
+    """Whether two are lists of the very same things."""
+    both = isinstance(one, list) and isinstance(other, list) and len(one) == len(other)
+    return both and all(map(is_, one, other))
 
 
 _NAMED = tuple(each.name for each in fields(Shelf) if "Mapping" in str(each.type))

@@ -22,7 +22,6 @@ from builder.pipeline.checking.kept import (
     as_line,
     plain_findings,
     read_findings,
-    words_of_file,
 )
 from builder.pipeline.checking.own_fault import own_fault
 from builder.pipeline.checking.records import as_counted, read_record
@@ -141,4 +140,4 @@ def _kept_places(files: _ByFile, kept: Kept) -> Iterator[tuple[RecordFile, list[
 
 def _place_key(kept: Kept, file: RecordFile, faults: Sequence[Found]) -> str:
     found = as_line([[rule, as_plain(fault)] for rule, fault in faults]).decode("utf-8", "replace")
-    return kept.key("places", *words_of_file(file), found)
+    return kept.key("places", kept.sum_of_file(file), found)

@@ -24,6 +24,10 @@ _Row = tuple[Answers, Found]
 BOOK, EXAMPLES, PUBLIC = "book", "examples", "public"
 """The shelves of a book by the names that they are asked by."""
 
+_SOURCES, _SUMS = "sources", "sums of files"
+"""What a process has in mind from look to look beside rows."""
+_SumOfFile = tuple[list[Any], str]
+
 _PHOTOS = '.photos"'
 """What a question for a photo has in it; one that looks so and is none does no harm."""
 _WRITTEN_AT_ONCE = 500
@@ -42,12 +46,23 @@ class Kept:
         self.looked_at_anew = 0
         self.sources = Sources()
         self.photos: dict[str, str] = {}  # what checks rest on beside records, with its digest
+        self._sums: dict[Any, _SumOfFile] = self._store.memory.setdefault(_SUMS, {})
         if self.is_on:
             self._state = sum_of(_state_of(book, shelves))
+            self.sources = self._sources_since()
             self.sources.add_shelf(BOOK, shelves.book)
             self.sources.add_shelf(EXAMPLES, shelves.with_templates)
             if shelves.public is not None:
                 self.sources.add_shelf(PUBLIC, shelves.public)
+
+    def _sources_since(self) -> Sources:
+        """The sources, with what the last look of this process knows of the same ones."""
+        if not self._store.remembers:
+            return Sources()
+        memory = self._store.memory.get(_SOURCES, {})
+        sources = Sources(memory.get(self._state))
+        self._store.memory[_SOURCES] = {self._state: sources}
+        return sources
 
     @property
     def is_on(self) -> bool:
@@ -57,6 +72,17 @@ class Kept:
     def key(self, work: str, *words: str) -> str:
         """The key of what a piece of work came to, from what it was given."""
         return sum_of((self._state, work, *words))
+
+    def sum_of_file(self, file: RecordFile) -> str:
+        """What differs whenever anything does that a file and its visits say to who reads them."""
+        stand = [
+            (each.path, each.taken, each.begun, each.visibility, each.lender, each.replaces)
+            for each in _with_visits(file)
+        ]
+        known = self._sums.get(file.path)
+        if known is None or known[0] != stand:
+            known = self._sums[file.path] = (stand, sum_of(words_of_file(file)))
+        return known[1]
 
     def noted_shelves(self, note: Note) -> Shelves:
         """The shelves of the book, telling what is asked of them."""
@@ -123,9 +149,13 @@ def _state_of(book: Book, shelves: Shelves) -> Iterable[str]:
     yield repr(shelves.public is None)
 
 
+def _with_visits(file: RecordFile) -> tuple[RecordFile, ...]:
+    return (file, *file.visits)
+
+
 def words_of_file(file: RecordFile) -> Iterable[str]:
     """Yield all that a file says to who reads it, and those of its visits."""
-    for each in (file, *file.visits):
+    for each in _with_visits(file):
         yield f"{each.kind}/{each.path.parent.name}/{each.path.name}"
         yield f"{each.visibility} {each.lender}/{each.replaces}"
         yield each.content.state

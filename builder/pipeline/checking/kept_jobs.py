@@ -18,11 +18,10 @@ from builder.pipeline.checking.kept import (
     is_own_fault,
     plain_findings,
     read_findings,
-    words_of_file,
 )
 from builder.pipeline.checking.records import read_record
 from builder.pipeline.checking.shelf import Shelves
-from builder.store import NotPlainError, sum_of
+from builder.store import NotPlainError
 
 _GATE = "gate"
 
@@ -42,7 +41,7 @@ def check_jobs(
         kept.looked_at_anew += len(files)
         return [check_job(shelves, vehicle_files, gate, file) for file in files]
     asking = _Asking(vehicle_files, gate, kept, f"cars, examples {files[0].is_template}")
-    keys = {file: kept.key("job", repr(gate.everywhere), *words_of_file(file)) for file in files}
+    keys = {file: kept.key("job", repr(gate.everywhere), kept.sum_of_file(file)) for file in files}
     rows = kept.find([*keys.values()])
     return [
         _read(file, rows[key]) if key in rows else asking.check(file, key)
@@ -57,7 +56,7 @@ class _Asking:
         self, vehicle_files: Mapping[str, RecordFile], gate: Gate, kept: Kept, cars: str
     ) -> None:
         self._vehicle_files, self._gate, self._kept, self._cars = vehicle_files, gate, kept, cars
-        sums = {name: sum_of(words_of_file(file)) for name, file in vehicle_files.items()}
+        sums = {name: kept.sum_of_file(file) for name, file in vehicle_files.items()}
         kept.sources.add(cars, sums)
         kept.sources.add(_GATE, gate.on)
 

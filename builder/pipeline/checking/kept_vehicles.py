@@ -21,7 +21,6 @@ from builder.pipeline.checking.kept import (
     numbered,
     plain_findings,
     read_findings,
-    words_of_file,
 )
 from builder.pipeline.checking.shelf import Shelves
 from builder.pipeline.checking.workers import Progress, map_files
@@ -45,7 +44,7 @@ def check_vehicles(
         found = map_files(partial(check_vehicle, shelves), files, progress)
         # What a worker sends back names its file, but has left the bytes behind.
         return [one._replace(file=file) for file, one in zip(files, found, strict=True)]
-    keys = {file.path: kept.key("vehicle", *words_of_file(file)) for file in files}
+    keys = {file.path: kept.key("vehicle", kept.sum_of_file(file)) for file in files}
     rows = kept.recall("vehicles", [*keys.values()], _Row)
     known = {f.path: rows[keys[f.path]].of(f) for f in files if keys[f.path] in rows}
     new = [file for file in files if file.path not in known]

@@ -236,10 +236,11 @@ def _write_the_rest(writer: SiteWriter, written: Written) -> None:
 
 def _write_offline(writer: SiteWriter, info: BuildInfo) -> None:
     """Write what must know every other file: the page about the offline set, its list, worker."""
-    page = offline.offline_page(offline.offline_set(writer.files), info)
+    others = offline.offline_set(writer.files)
+    page = offline.offline_page(others, info)
     trial = len(writer.shell.pour(page).encode())  # the page counts itself
     itself = WrittenFile(page.url, trial, "")
-    page = offline.offline_page(offline.offline_set([*writer.files, itself]), info)
-    writer.write_pages([page])
+    page = offline.offline_page(others.with_shared(itself), info)
+    (written,) = writer.write_pages([page]).pages.files
     worker = (templates_folder() / "worker" / "worker.js").read_text("utf-8")
-    writer.write_files(offline.offline_files(offline.offline_set(writer.files), worker, info))
+    writer.write_files(offline.offline_files(others.with_shared(written), worker, info))

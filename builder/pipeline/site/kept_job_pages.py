@@ -14,7 +14,7 @@ from functools import partial
 from builder.book import RecordFile
 from builder.findings import Finding
 from builder.pipeline.checking.asked import Note
-from builder.pipeline.checking.kept import Kept, as_line, words_of_file
+from builder.pipeline.checking.kept import Kept, as_line
 from builder.pipeline.checking.own_fault import OwnFaultsError
 from builder.pipeline.checking.workers import map_files
 from builder.pipeline.site.gone_records import OfBook
@@ -30,7 +30,7 @@ from builder.pipeline.site.page_sources import (
 from builder.pipeline.site.written_jobs import JobWork, WrittenJob, write_job
 from builder.rendering.templates import warm
 from builder.rendering.writing import make_folders
-from builder.store import as_plain, reader_of, sum_of
+from builder.store import as_plain, reader_of
 
 _CARS, _RECORDS, _NAMES = "cars of pages", "records of pages", "names on pages"
 _EFFORT = 12
@@ -74,7 +74,7 @@ class _KeptJobs:
         self._kept, self._work, sources = kept, work, kept.sources
         self._state = state_of_pages(work.info, work.writer.shell)
         add_sources(sources, work.info, work.gate)
-        sources.add(_CARS, {name: sum_of(words_of_file(car)) for name, car in work.cars.items()})
+        sources.add(_CARS, {name: kept.sum_of_file(car) for name, car in work.cars.items()})
         sources.add(_RECORDS, work.of_book.records)
         sources.add(_NAMES, work.of_book.names)
 
@@ -91,7 +91,9 @@ class _KeptJobs:
 
     def _key(self, file: RecordFile) -> str:
         everywhere = repr(self._work.gate.everywhere)
-        return self._kept.key("pages of a job", self._state, everywhere, *words_of_file(file))
+        return self._kept.key(
+            "pages of a job", self._state, everywhere, self._kept.sum_of_file(file)
+        )
 
     def _taken_over(self, lines: Sequence[bytes]) -> WrittenJob | None:
         """What was written of a job, if all its files could be taken over."""

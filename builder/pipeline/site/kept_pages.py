@@ -15,7 +15,7 @@ from typing import Any
 from builder.book import RecordFile
 from builder.findings import Finding
 from builder.pipeline.checking.asked import Note
-from builder.pipeline.checking.kept import Kept, words_of_file
+from builder.pipeline.checking.kept import Kept
 from builder.pipeline.checking.workers import WORTH_FORKING, Progress, map_files
 from builder.pipeline.site.page_sources import (
     Noted,
@@ -94,7 +94,7 @@ class KeptPages:
         work = self._work
         found = repr(work.findings.get(file.shown))
         jobs = repr(work.jobs.get(file.path.stem))
-        return self._kept.key("pages", self._state, *words_of_file(file), found, jobs)
+        return self._kept.key("pages", self._state, self._kept.sum_of_file(file), found, jobs)
 
 
 def _written_row(work: VehicleWork, file: RecordFile) -> VehicleRow | Finding:

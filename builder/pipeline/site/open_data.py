@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 from typing import Any, NamedTuple
 
 from builder.data_files import schema_folder
@@ -17,6 +18,9 @@ from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.open_data import open_data_page
 from builder.rendering.pins_csv import METADATA_URL, metadata
 from builder.rendering.record_json import NOTICES, record_json
+
+_LINES_IN_MIND = 65536
+"""Records whose lines are not made again; with more than that, every line is."""
 
 
 class DataRecord(NamedTuple):
@@ -96,8 +100,13 @@ def _index_json(records: Sequence[DataRecord], info: BuildInfo) -> bytes:
     """The index, with a line for each record: of ten thousand cars it is read line by line."""
     about = json.dumps(_about(records, info), ensure_ascii=False)
     ordered = sorted(records, key=lambda record: (record.kind, record.id))
-    lines = ",\n".join(json.dumps(record.as_data(), ensure_ascii=False) for record in ordered)
+    lines = ",\n".join(map(_line, ordered))
     return f'{{"about": {about},\n"records": [\n{lines}\n]}}\n'.encode()
+
+
+@lru_cache(_LINES_IN_MIND)
+def _line(record: DataRecord) -> str:
+    return json.dumps(record.as_data(), ensure_ascii=False)
 
 
 def _about(records: Sequence[DataRecord], info: BuildInfo) -> dict[str, Any]:

@@ -77,7 +77,8 @@ class SiteWriter:
             AddressTakenError: on a disk that takes A and a for one, two are at one address.
         """
         for file in files:
-            address = unicodedata.normalize("NFC", file.url).casefold()
+            plain = file.url if file.url.isascii() else unicodedata.normalize("NFC", file.url)
+            address = plain.casefold()
             if address in self._taken:
                 raise AddressTakenError.at(file.url)
             self._taken.add(address)

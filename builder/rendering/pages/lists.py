@@ -29,13 +29,32 @@ class Entry(NamedTuple):
     answers: tuple[ShortAnswer, ...] = ()
 
 
+Answers = Mapping[str, tuple[ShortAnswer, ...]]
+"""What to print under each vehicle, by its id."""
+
+
 class ModelGroup(NamedTuple):
-    """The records of one model, oldest first."""
+    """The records of one model."""
 
     name: str
     anchor: str
     years: str
-    entries: tuple[Entry, ...]
+    records: Sequence[VehicleSummary]
+    answers: Answers
+
+    @property
+    def entries(self) -> tuple[Entry, ...]:
+        """A line for each record, oldest first; most lists name models alone."""
+        ordered = sorted(self.records, key=lambda r: (r.scope.year_from, r.scope.year_to, r.id))
+        return tuple(self._entry(record) for record in ordered)
+
+    def _entry(self, record: VehicleSummary) -> Entry:
+        return Entry(
+            f"vehicles/{record.id}.html",
+            f"{_years(record.scope.year_from, record.scope.year_to)}, {record.variant}",
+            f"{len(record.pins)} pins",
+            self.answers.get(record.id, ()),
+        )
 
 
 class MakeGroup(NamedTuple):
@@ -45,10 +64,6 @@ class MakeGroup(NamedTuple):
     url: str
     records: int
     models: tuple[ModelGroup, ...]
-
-
-Answers = Mapping[str, tuple[ShortAnswer, ...]]
-"""What to print under each vehicle, by its id."""
 
 
 def make_groups(
@@ -72,19 +87,10 @@ def make_groups(
 
 
 def _model(name: str, records: list[VehicleSummary], answers: Answers) -> ModelGroup:
-    ordered = sorted(records, key=lambda r: (r.scope.year_from, r.scope.year_to, r.id))
     first = min(record.scope.year_from for record in records)
     last = max(record.scope.year_to for record in records)
-    entries = tuple(
-        Entry(
-            f"vehicles/{record.id}.html",
-            f"{_years(record.scope.year_from, record.scope.year_to)}, {record.variant}",
-            f"{len(record.pins)} pins",
-            answers.get(record.id, ()),
-        )
-        for record in ordered
-    )
-    return ModelGroup(name, anchor("model", url_name(name)), _years(first, last), entries)
+    years = _years(first, last)
+    return ModelGroup(name, anchor("model", url_name(name)), years, records, answers)
 
 
 def _years(first: int, last: int) -> str:
