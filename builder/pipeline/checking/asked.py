@@ -116,8 +116,7 @@ class Sources:
         self._before = {**before._sources} if before else {}
         self._digests: dict[str, str] = {**before._digests} if before else {}
         self._passing: list[str] = []  # asks of what is no plain list: it may answer otherwise
-        for said in before._passing if before else ():
-            self._digests.pop(said, None)
+        self._forget(before._passing if before else ())
 
     def add(self, source: str, answers: Mapping[Any, Any]) -> None:
         """Let a source be asked for these."""
@@ -130,10 +129,14 @@ class Sources:
         self, source: str, known: Mapping[Any, Any], answers: Mapping[Any, Any]
     ) -> None:
         if not (isinstance(known, dict) and isinstance(answers, dict)):
-            return  # what was asked of such a one is forgotten by every look
+            self._forget(self._passing)
+            return
         moved = [n for n in known if n not in answers or not _same(known[n], answers[n])]
         moved += [name for name in answers if name not in known]
-        for said in (_said((source,)), *(_said(_ask(source, name)) for name in moved)):
+        self._forget((_said((source,)), *(_said(_ask(source, name)) for name in moved)))
+
+    def _forget(self, asks: Iterable[str]) -> None:
+        for said in asks:
             self._digests.pop(said, None)
 
     def add_shelf(self, source: str, shelf: Shelf) -> None:
