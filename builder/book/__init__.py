@@ -9,7 +9,7 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from builder.book.linked_files import LINKED_FOLDER
+    from builder.book.linked_files import LINKED_FOLDER, UNREAD_FOLDER
     from builder.book.locked import NAMED_TWICE, NOT_FETCHED, Standing
     from builder.book.looks import Looks
     from builder.book.opening import Book, open_book, settings_of
@@ -36,7 +36,7 @@ if TYPE_CHECKING:
     from builder.book.snapshot import Snapshot
 
 _STAND_IN = {
-    "linked_files": ("LINKED_FOLDER",),
+    "linked_files": ("LINKED_FOLDER", "UNREAD_FOLDER"),
     "locked": ("NAMED_TWICE", "NOT_FETCHED", "Standing"),
     "looks": ("Looks",),
     "opening": ("Book", "open_book", "settings_of"),
@@ -68,6 +68,7 @@ __all__ = [
     "ROOT_MISSING",
     "SETTINGS_FILE",
     "TEMPLATE",
+    "UNREAD_FOLDER",
     "Book",
     "BookNotFoundError",
     "Looks",

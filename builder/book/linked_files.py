@@ -1,5 +1,5 @@
 """What is another file or folder too: links out of the book, second names of private records, and
-linked folders, which nobody looks into.
+linked folders, which nobody looks into; and folders that this user may not look into.
 
 What a link leads to is not read: a record of a folder that others may write to could name any file
 of this machine, and a finding that quotes it would print it.
@@ -30,32 +30,51 @@ LINKED_FOLDER = CatalogueEntry(
     "`roots` in book.yaml.",
 )
 
+UNREAD_FOLDER = CatalogueEntry(
+    id="BOK131",
+    slug="unread-folder",
+    title="A folder of records that cannot be looked into",
+    severity=Severity.STOP,
+    what="A folder of a book, or one below its folders of records, whose names the system does not "
+    "tell this user.",
+    why="Nobody knows which records are in it. A site without them looks whole, and what they say "
+    "against a plan is not heard.",
+    example="`vehicles/ostrel` is another user's, and closed to all others.",
+    fix="Let whoever checks and builds the book read the folder and what is in it; on Linux: "
+    "chmod -R u+rX, as the user whose folder it is. If it is not of this book, move it out.",
+)
+
 _Same = tuple[int, int]
 """What tells whether two names are one file: device and number."""
 
 
+_NO_FOLDER = (FileNotFoundError, NotADirectoryError)
+"""A book need not have a folder for every kind of record."""
 _MOST_NAMES = 1000
 """So many names behind a link are asked whether they are records: it may lead to a whole disk."""
 
 
-def linked_folders(roots: Sequence[Root], public: bool) -> Iterator[Finding]:
-    """Yield a finding for each linked folder whose records are read nowhere else.
+def folders_in_doubt(roots: Sequence[Root], public: bool) -> Iterator[Finding]:
+    """Yield a finding for each linked folder whose records are read nowhere else, and for each
+    folder that cannot be looked into.
 
     With `public` nothing in a private root is looked at.
     """
+    unread: list[OSError] = []
     read = [root.folder for root in roots if not (public and root.visibility == "private")]
     places = [folder / name for folder in read for name in FOLDERS]
     homes = [os.path.realpath(place) for place in places]
-    folders = (
+    folders = [
         os.path.join(at, name)  # noqa: PTH118 - there are as many as makers, and links are few
         for place in places
-        for at, names, _ in os.walk(place)
+        for at, names, _ in os.walk(place, onerror=unread.append)
         for name in names
-    )
+    ]
     for path in sorted(Path(folder) for folder in folders if os.path.islink(folder)):  # noqa: PTH114
         within = _is_within(os.path.realpath(path) + os.sep, homes)
         if not within and _holds_records(path):
             yield _not_read(path)
+    yield from map(_not_told, (e for e in unread if not isinstance(e, _NO_FOLDER)))
 
 
 def _holds_records(folder: Path) -> bool:
@@ -65,6 +84,12 @@ def _holds_records(folder: Path) -> bool:
 def _not_read(path: Path) -> Finding:
     entry = LINKED_FOLDER
     said = ("the folder is a link, and the records in it are not read", entry.fix, ())
+    return Finding(shown_path(path), 1, 1, entry.severity, entry.id, entry.slug, *said)
+
+
+def _not_told(error: OSError) -> Finding:
+    entry, path = UNREAD_FOLDER, Path(os.fsdecode(error.filename))
+    said = (f"the folder cannot be looked into: {error.strerror}", entry.fix, ())
     return Finding(shown_path(path), 1, 1, entry.severity, entry.id, entry.slug, *said)
 
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from types import MappingProxyType
 
-from builder.book.linked_files import linked_folders
+from builder.book.linked_files import folders_in_doubt
 from builder.book.locked import Standing
 from builder.book.looks import Looks
 from builder.book.ownership import lenders_of, own_roots
@@ -158,7 +158,7 @@ def open_book(
     if looks:
         looks.keep()
     findings += _wrong_renamings(settings, snapshot, len(read) == len(settings.roots))
-    findings += tuple(linked_folders(settings.roots, public))
+    findings += tuple(folders_in_doubt(settings.roots, public))
     return Book(
         folder=folder,
         site_name=settings.site_name,

@@ -27,7 +27,7 @@ FINDING_NAMES: Final = {
     "BOK123": "not-signed", "BOK124": "borrowed-not-fetched",
     "BOK125": "borrowed-named-twice", "BOK126": "visit-of-no-vehicle",
     "BOK127": "visit-reads-no-pin", "BOK128": "visit-of-several",
-    "BOK130": "lead-unfit",
+    "BOK130": "lead-unfit", "BOK131": "unread-folder",
     "CAB101": "conductors-too-few", "CAB102": "jackets-look-alike",
     "CAB103": "classes-in-one-jacket", "CAB104": "conductor-overloaded",
     "CAB105": "loose-end-left", "CAB106": "pair-split",

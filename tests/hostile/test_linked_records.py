@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 from pathlib import Path
 
@@ -70,6 +71,24 @@ def test_a_linked_folder_further_in_is_told_of_where_its_records_are_read_nowher
     said = checked(book)
     assert f"{make.name}:1:1: warn BOK112 the folder is a link" in said
     assert "under `roots` in book.yaml" in said
+
+
+def test_a_folder_that_may_not_be_looked_into_is_told_of_and_stops_the_build(
+    book: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (make,) = [path for path in (book / "shared" / "vehicles").iterdir() if path.is_dir()][:1]
+    look = os.scandir
+
+    def refusing(place: os.PathLike[str] | str) -> object:
+        if Path(place) == make:  # root may look into every folder
+            raise PermissionError(errno.EACCES, os.strerror(errno.EACCES), os.fspath(place))
+        return look(place)
+
+    monkeypatch.setattr(os, "scandir", refusing)
+    said = checked(book)
+    assert f"{make.name}:1:1: stop BOK131 the folder cannot be looked into: Permission" in said
+    built = loombook("build", book, "-o", tmp_path / "site")
+    assert built.exit_code == 1 and not (tmp_path / "site").exists()
 
 
 def test_a_link_inside_the_book_is_read(book: Path) -> None:

@@ -12,6 +12,7 @@ from builder.book import (
     OLD_NAME,
     RENAMED_WRONGLY,
     ROOT_MISSING,
+    UNREAD_FOLDER,
 )
 from builder.editing.evidence_catalogue import EVIDENCE_CATALOGUE
 from builder.editing.tabular import CATALOGUE as TABLE_CATALOGUE
@@ -55,6 +56,7 @@ BOOK_CATALOGUE = (
     OLD_NAME,
     LEAD_UNFIT,
     LINKED_FOLDER,
+    UNREAD_FOLDER,
     NAMED_TWICE,
     NOT_FETCHED,
     NOT_ITS_VEHICLE,
