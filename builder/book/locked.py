@@ -18,7 +18,13 @@ from builder.book.record_files import shown_path
 from builder.book.settings_files import LOCK_FILE
 from builder.declaring import read
 from builder.findings import CatalogueEntry, DataPath, Finding, Severity
-from builder.loading import LARGEST_FILE_BYTES, FileTooLargeError, load_file, read_bounded
+from builder.loading import (
+    LARGEST_FILE_BYTES,
+    FileTooLargeError,
+    empty_file,
+    load_file,
+    read_bounded,
+)
 from builder.model.locked_books import BookLock, LockedBook
 from builder.schema_check import check_shape
 from builder.source_map import SourceMap
@@ -47,6 +53,11 @@ NAMED_TWICE = CatalogueEntry(
     why="Both would be one folder, and only one of them would be read.",
     example="books:\n  - {name: coast, address: ../a, …}\n  - {name: coast, address: ../b, …}",
     fix="Give one of them another name, and run `loombook books fetch`.",
+)
+
+_NO_LIST: Final = empty_file(
+    "list of books",
+    "delete it where the book borrows none; else take it back as loombook books wrote it.",
 )
 
 
@@ -90,7 +101,7 @@ def read_lock(folder: Path, instead: Mapping[str, Path]) -> Lock:
     if not os.path.lexists(path):
         return NO_LOCK
     shown = shown_path(path)
-    loaded = load_file(path, shown)
+    loaded = load_file(path, shown, _NO_LIST)
     findings = list(loaded.findings)
     if loaded.data is not None:
         findings += check_shape("lock", loaded.data, loaded.source_map, shown)

@@ -19,7 +19,7 @@ from builder.book.settings_files import (
 )
 from builder.declaring import read
 from builder.findings import CatalogueEntry, DataPath, Fault, Finding, Severity
-from builder.loading import load_taken, take_file
+from builder.loading import empty_file, load_taken, take_file
 from builder.model.house_defaults import HouseDefaults
 from builder.model.recording_lead import RecordingLead
 from builder.model.settings import BookSettings, Renaming
@@ -39,6 +39,8 @@ ROOT_MISSING = CatalogueEntry(
     fix="Correct the path, which counts from the folder that the settings stand in, or fetch the "
     "shared book to that place.",
 )
+
+_NO_SETTINGS = empty_file("settings", 'type "schema: 1"; all else may be left out.')
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,7 +138,7 @@ def _own_settings(folder: Path) -> Settings:
         return _settings(folder, {}, (), "", None)
     shown = shown_path(file)
     taken = take_file(file)
-    loaded = load_taken(taken, shown)
+    loaded = load_taken(taken, shown, _NO_SETTINGS)
     findings = list(loaded.findings)
     if loaded.data is not None:
         findings += check_shape("book", loaded.data, loaded.source_map, shown)

@@ -11,6 +11,7 @@ import click
 
 from builder.book import Book
 from builder.cli.books import asked_of
+from builder.cli.colours import told
 from builder.cli.forms import Form
 from builder.cli.job_states import is_job, job_text, print_job
 from builder.cli.netlist import no_circuit, not_a_job, print_netlist
@@ -26,6 +27,7 @@ from builder.pipeline.answers.answering import (
 from builder.pipeline.answers.packs import MadePack, packed
 from builder.pipeline.answers.planned import planned
 from builder.pipeline.answers.sketching import Asked, sketched
+from builder.pipeline.answers.unread import unread_words
 from builder.planning.feeds.tap_plan import Treatment
 from builder.planning.job.sketch_job import CannotSketchError
 from builder.planning.words import PlanKind
@@ -46,9 +48,18 @@ def find(question: tuple[str, ...], book: Path | None, form: Form) -> None:
         text = answers_text(
             found.answers, asks, found.read_as, found.missed, found.parts, found.plans()
         )
-        click.echo(text, nl=False)
+        click.echo(text + _unread_text(found), nl=False)
     if not found.answers and not found.parts:
         raise SystemExit(1)
+
+
+def _unread_text(found: Found) -> str:
+    """What keeps the records that may be meant from being read; without answers, why nothing
+    answers says already which they are.
+    """
+    said = [unread_words(found.unread)] if found.unread and not found.missed else []
+    findings = (each for one in found.unread for each in one.findings)
+    return "".join(f"{line}\n" for line in (*said, *map(told, findings)))
 
 
 def show(vehicle: str, as_begun: bool, book: Path | None, form: Form) -> None:

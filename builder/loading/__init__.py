@@ -4,7 +4,7 @@ from builder.bounded_file import FileTooLargeError, read_bounded
 from builder.loading.catalogue import CATALOGUE
 from builder.loading.events import EventSource
 from builder.loading.reading import Loaded, load_file, load_taken, load_text
-from builder.loading.refusals import Refusal
+from builder.loading.refusals import Refusal, empty_file
 from builder.loading.taking import LARGEST_FILE_BYTES, Taken, take_file
 
 __all__ = [
@@ -15,6 +15,7 @@ __all__ = [
     "Loaded",
     "Refusal",
     "Taken",
+    "empty_file",
     "load_file",
     "load_taken",
     "load_text",

@@ -66,7 +66,7 @@ class Builder:
         self._next_event()  # the start of the stream
         event = self._next_event()
         if isinstance(event, StreamEndEvent):
-            self._found.add(Position(1, 1), refusals.empty_file())
+            self._found.add(Position(1, 1), self._found.empty)
             return None, Node(Position(1, 1))
         self._check_document_start(event)
         first = self._next_event()
@@ -81,7 +81,7 @@ class Builder:
 
     def _check_top_level(self, first: Any, data: Any) -> None:
         if isinstance(first, ScalarEvent) and not first.style and not first.value:
-            self._found.add(_start(first), refusals.empty_file())
+            self._found.add(_start(first), self._found.empty)
         elif not isinstance(first, MappingStartEvent | AliasEvent):
             self._found.add(_start(first), refusals.top_level_not_mapping(data))
 

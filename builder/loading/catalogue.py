@@ -85,7 +85,8 @@ _SHAPE = (
         "The file holds no record",
         what="A file of nothing but comments and white space.",
         why="An unfinished file would look like a vehicle about which nothing can be wrong.",
-        fix="Copy the TEMPLATE.yaml of the kind and fill it in, or delete the file.",
+        fix="Copy the TEMPLATE.yaml of the kind and fill it in, or delete the file. The settings "
+        "of a book need the line `schema: 1` and no other.",
         example=refused_and_accepted("# to be written", "schema: 1"),
         source=COMMON,
     ),

@@ -41,20 +41,27 @@ class Loaded:
     digest: str
 
 
-def load_file(path: Path, shown_as: str) -> Loaded:
+def load_file(path: Path, shown_as: str, empty: Refusal = refusals.NO_RECORD) -> Loaded:
     """Load the file at `path`; findings name it `shown_as`."""
-    return load_taken(take_file(path), shown_as)
+    return load_taken(take_file(path), shown_as, empty)
 
 
-def load_taken(taken: Taken, shown_as: str) -> Loaded:
+def load_taken(taken: Taken, shown_as: str, empty: Refusal = refusals.NO_RECORD) -> Loaded:
     """Load what was taken of a file before; the file itself is not looked at."""
     if taken.refusal is not None:
         return _refused(taken.raw, shown_as, _START, taken.refusal)
-    return load_text(taken.raw, shown_as)
+    return load_text(taken.raw, shown_as, empty=empty)
 
 
-def load_text(text: bytes | str, file: str, source: EventSource | None = None) -> Loaded:
-    """Load text or the bytes of a file; `source` forces one of the two YAML parsers."""
+def load_text(
+    text: bytes | str,
+    file: str,
+    source: EventSource | None = None,
+    empty: Refusal = refusals.NO_RECORD,
+) -> Loaded:
+    """Load text or the bytes of a file; `source` forces one of the two YAML parsers, `empty` is
+    what is said of a file that holds nothing.
+    """
     raw = text if isinstance(text, bytes) else text.encode("utf-8", "surrogatepass")
     if len(raw) > LARGEST_FILE_BYTES:
         return _refused(raw, file, _START, file_refusals.file_too_large(LARGEST_FILE_BYTES))
@@ -62,7 +69,7 @@ def load_text(text: bytes | str, file: str, source: EventSource | None = None) -
         decoded = raw.decode("utf-8")
     except UnicodeDecodeError as error:
         return _refused(raw, file, *_explain_bytes(raw, error.start))
-    found = Refusals(file)
+    found = Refusals(file, empty)
     data, node = _build(decoded.removeprefix(_BYTE_ORDER_MARK), found, source)
     findings = sorted(found.findings, key=Finding.sort_key)
     return Loaded(None if findings else data, SourceMap(node), findings, _digest(raw))
@@ -102,7 +109,7 @@ def _explain_bytes(raw: bytes, start: int) -> tuple[Position, Refusal]:
 
 
 def _refused(raw: bytes, file: str, position: Position, refusal: Refusal) -> Loaded:
-    found = Refusals(file)
+    found = Refusals(file, refusal)
     found.add(position, refusal)
     return Loaded(None, SourceMap(Node(position)), found.findings, _digest(raw))
 

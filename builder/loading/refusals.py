@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from typing import Any, NamedTuple
+from typing import Any, Final, NamedTuple
 
 from builder.findings import Finding, Fix, Severity
 from builder.loading.catalogue import SLUGS
@@ -39,12 +39,16 @@ class ReadingEndedError(Exception):
 
 
 class Refusals:
-    """Collects the findings of one file; everything refused is a stop."""
+    """Collects the findings of one file; everything refused is a stop.
 
-    __slots__ = ("_file", "findings")
+    `empty` is what is said of one that holds nothing.
+    """
 
-    def __init__(self, file: str) -> None:
+    __slots__ = ("_file", "empty", "findings")
+
+    def __init__(self, file: str, empty: Refusal) -> None:
         self._file = file
+        self.empty = empty
         self.findings: list[Finding] = []
 
     def add(self, position: Position, refusal: Refusal) -> None:
@@ -72,11 +76,12 @@ def hidden_character(character: str, escaped: bool = False) -> Refusal:
     )
 
 
-def empty_file() -> Refusal:
-    """Nothing but comments and white space, or an empty document."""
-    return Refusal(
-        "YML107", "the file holds no record", "copy the kind's TEMPLATE.yaml and fill it in."
-    )
+def empty_file(holds: str, help_text: str) -> Refusal:
+    """Nothing but comments and white space, or an empty document; `holds` is what is missing."""
+    return Refusal("YML107", f"the file holds no {holds}", help_text)
+
+
+NO_RECORD: Final = empty_file("record", "copy the kind's TEMPLATE.yaml and fill it in.")
 
 
 def top_level_not_mapping(data: Any) -> Refusal:

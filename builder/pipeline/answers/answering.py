@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -15,10 +15,10 @@ from builder.findings import DataPath, Finding
 from builder.model.vehicle import Vehicle
 from builder.pipeline.answers.book_parts import book_parts
 from builder.pipeline.answers.kept_entries import finder_entries
+from builder.pipeline.answers.unread import Unread, grave, unread_records, unread_words
 from builder.pipeline.answers.which_car import WhichCar, sisters_between
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.every_vehicle import vehicles
-from builder.pipeline.checking.gate import still_open
 from builder.pipeline.checking.records import ReadRecord, as_counted, read_record
 from builder.pipeline.checking.shelf import counting_shelf
 from builder.proof.pin_proof import PinProof, prove
@@ -35,8 +35,7 @@ class RefusedRecordError(NoSuchRecordError):
     """The record is there and cannot be used; `findings` say why, the gravest first."""
 
     def __init__(self, findings: Sequence[Finding]) -> None:
-        grave = still_open(findings) or tuple(findings)
-        self.findings = tuple(sorted(grave, key=lambda each: each.severity))
+        self.findings = grave(findings)
         first = self.findings[0]
         mends = f"\n  help: {first.help}" if first.help else ""
         super().__init__(f"{first.place}: {first.rule_id}: {first.message}{mends}")
@@ -53,6 +52,7 @@ class Found:
     missed: str = ""
     parts: tuple[Part, ...] = ()  # that were named, or alone fit
     planned: tuple[Part, ...] = ()  # converters whose plans are asked for
+    unread: tuple[Unread, ...] = ()  # records that may be meant and cannot be read
 
     def plans(self) -> Iterator[tuple[Entry, Part]]:
         """Yield each vehicle that answers with each converter whose plan with it is asked for."""
@@ -70,6 +70,14 @@ class Found:
             "which_car": self.which.as_data() if self.which else None,
             "plans": [{"vehicle": car.id, "converter": part.id} for car, part in self.plans()],
             "parts": [part._asdict() for part in self.parts],
+            "unread": [
+                {
+                    "kind": one.kind,
+                    "id": one.id,
+                    "findings": [finding_data(each) for each in one.findings],
+                }
+                for one in self.unread
+            ],
             "answers": [
                 {
                     "vehicle": answer.entry.id,
@@ -90,8 +98,22 @@ def answers(book: Book, question: str) -> Found:
     found = reply(question, entries, renamed_vehicles(book), parts)
     fit = () if found.parts or found.answers else fitting(question, parts)
     which, shown = _which(entries, found.answers), found.answers[:MOST_VEHICLES]
-    missed = "" if fit else found.missed
-    return Found(question, shown, which, found.read_as, missed, found.parts or fit, found.planned)
+    unread = _unread(book, question, entries, parts, not (found.answers or found.parts or fit))
+    missed = "" if fit else _why_missed(found.missed, unread)
+    named = found.parts or fit
+    return Found(question, shown, which, found.read_as, missed, named, found.planned, unread)
+
+
+def _unread(
+    book: Book, question: str, entries: Iterable[Entry], parts: Iterable[Part], forgiving: bool
+) -> tuple[Unread, ...]:
+    known = {*(each.id for each in entries), *(part.id for part in parts)}
+    return unread_records(book, question, renamed_vehicles(book), known, forgiving)
+
+
+def _why_missed(missed: str, unread: Sequence[Unread]) -> str:
+    """Why no vehicle answers: that nothing is called so cannot be said where a record may be."""
+    return (unread_words(unread) or missed) if missed else ""
 
 
 def renamed_vehicles(book: Book) -> dict[str, str]:
@@ -200,7 +222,8 @@ def _file_meant(book: Book, name: str) -> RecordFile:
     """The file of the only vehicle a question fits as it stands: nothing is forgiven here, since
     what follows is read and joined as that car's.
     """
-    asked = reply(name, finder_entries(book), renamed_vehicles(book))
+    entries = finder_entries(book)
+    asked = reply(name, entries, renamed_vehicles(book))
     found = [answer.entry.id for answer in asked.answers[:MOST_VEHICLES]]
     if found and asked.read_as:
         raise NoSuchRecordError(
@@ -211,6 +234,9 @@ def _file_meant(book: Book, name: str) -> RecordFile:
             return read.file
     if found:
         raise NoSuchRecordError(f'"{name}" could be any of: {", ".join(found)}')
+    unread = _unread(book, name, entries, book_parts(book), True)
+    if cars := [one for one in unread if one.kind == "vehicle"]:
+        raise RefusedRecordError([each for one in cars for each in one.findings])
     near = nearest(name, (vehicle.id for _, vehicle in vehicles(book)))
     meant = f'did you mean "{near}"?' if near else asked.missed
     raise NoSuchRecordError(f'no vehicle is called "{name}": {meant} Try: loombook find {name}')
