@@ -1,4 +1,4 @@
-"""The dates that stand in a job, each with what happened on it, and the newest of a vehicle."""
+"""The dates that stand in a job, each with what happened on it, and the newest of a record."""
 
 from __future__ import annotations
 
@@ -10,12 +10,13 @@ from builder.model.job import Job
 from builder.model.vehicle import Vehicle
 
 FOLLOW_UP: Final = "a follow-up"
+EDITED: Final = "the last work on the record"
 
 
 def dated_in(job: Job) -> Iterator[tuple[str, str, DataPath]]:
     """Yield what was done or heard, its day (YYYY-MM-DD), and where the day stands.
 
-    The day on which the record was last worked on is none of them.
+    The day on which the record was last worked on stands last.
     """
     if job.begun is not None:
         yield "the day on which the job was begun", job.begun.date, ("begun", "date")
@@ -31,15 +32,22 @@ def dated_in(job: Job) -> Iterator[tuple[str, str, DataPath]]:
             yield what, route.proved_there.date, (*route.path, "proved_there", "date")
     for at, heard in enumerate(job.follow_up):
         yield FOLLOW_UP, heard.date, ("follow_up", at, "date")
+    if job.edited is not None:
+        yield EDITED, job.edited, ("edited",)
 
 
-def newest_date(vehicle: Vehicle) -> str:
-    """The newest visit of a vehicle, or what was done to one later; its edit when nobody measured.
+def newest_in_job(job: Job) -> str:
+    """The newest day on which something of a job was done, heard or written, "" without any."""
+    return max((date for _, date, _ in dated_in(job)), default="")
 
-    "" without any.
+
+def newest_in_vehicle(vehicle: Vehicle) -> str:
+    """The newest visit of a vehicle, what was done to one later, or its last edit, "" without any.
+
+    By it, nothing of the record lies in the future.
     """
     dates = [session.date for session in vehicle.sessions]
     dates += [each.date for each in vehicle.resolutions]
     for visit in vehicle.visits:
         dates += [each.date for each in (*visit.turned, visit.withdrawn) if each is not None]
-    return max(dates, default=vehicle.edited or "")
+    return max([*dates, vehicle.edited or ""])

@@ -3,9 +3,9 @@
 What it catches
 ---------------
 A visit before its car was built (before the month stated, or more than a year before its
-model year); a visit, a claim, a settled dispute, or the day on which a visit was turned or
-withdrawn, dated after the day the book is checked for; and a visit that was turned or withdrawn
-before its own day.
+model year); a visit, a claim, a settled dispute, the day on which a visit was turned or
+withdrawn, or the last work on the record, dated after the day the book is checked for; and a
+visit that was turned or withdrawn before its own day.
 
 Why it matters in the bay
 -------------------------
@@ -38,6 +38,7 @@ from collections.abc import Iterator
 
 from builder.findings import DataPath, Fault, Severity
 from builder.model.book import Shelf
+from builder.model.dates import EDITED
 from builder.model.plugs import Session
 from builder.model.vehicle import VISITS, Vehicle
 from builder.model.visit import Visit
@@ -67,6 +68,7 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     if shelf.as_of:
         yield from _claims(vehicle, shelf.as_of)
         yield from _settled(vehicle, shelf.as_of)
+        yield from _edited(vehicle, shelf.as_of)
 
 
 def _changes_of(visit: Visit, path: DataPath, as_of: str | None) -> Iterator[Fault]:
@@ -107,6 +109,12 @@ def _settled(vehicle: Vehicle, as_of: str) -> Iterator[Fault]:
         if each.date > as_of:
             what = f"what settled {each.pin}"
             yield Fault((*each.path, "date"), _future(what, each.date, as_of), _HELP)
+
+
+def _edited(vehicle: Vehicle, as_of: str) -> Iterator[Fault]:
+    if vehicle.edited is not None and vehicle.edited > as_of:
+        what = _future(EDITED, vehicle.edited, as_of)
+        yield Fault(("edited",), what, "correct the date: year, month, day")
 
 
 def _future(what: str, date: str, as_of: str) -> str:

@@ -3,8 +3,8 @@
 What it catches
 ---------------
 The day on which a job was begun, a result, a note, a tick, a proof of wires at a place or a
-follow-up from before the car was built, or dated after the day the book is checked for; and a
-follow-up from before the first reading of the job.
+follow-up from before the car was built; one of these, or the last work on the record, dated after
+the day the book is checked for; and a follow-up from before the first reading of the job.
 
 Why it matters in the bay
 -------------------------
@@ -37,7 +37,7 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
-from builder.model.dates import FOLLOW_UP, dated_in
+from builder.model.dates import EDITED, FOLLOW_UP, dated_in
 from builder.model.job import Job
 from builder.model.vehicle import Vehicle
 from builder.rules.rule import Scope, rule
@@ -49,7 +49,7 @@ def check(job: Job, shelf: Shelf, vehicle: Vehicle | None) -> Iterator[Fault]:
     """Yield dates that contradict the car, the day, or the order of the work."""
     began = min((result.date for result in job.results), default="")
     for what, date, path in dated_in(job):
-        if job.car.built and date < job.car.built:
+        if what != EDITED and job.car.built and date < job.car.built:
             yield Fault(path, f"{what} is of {date}, before the car was built", _HELP)
         elif shelf.as_of and date > shelf.as_of:
             says = f"{what} is of {date}, after {shelf.as_of}, the day the book is checked for"

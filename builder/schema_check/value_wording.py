@@ -86,6 +86,9 @@ def wrong_form(kind: SchemaKind, violation: Violation, schema: Schema) -> Words:
         return Words(f"{where} goes over more than one line", "write it on one line.")
     message = f"{where} is {quoted(value)}; it should be {schema['formMeaning']}"
     date = _date(str(value), schema)
+    if date is not None and date[0] == value:  # rightly written, of a day 32 or of the year 2999
+        told = f"{where} is {quoted(value)}, which is no date that a record can have"
+        return Words(told, "correct it: year, month, day.")
     if date is not None:
         return Words(message, *_date_help(violation, *date))
     mended = _mended(str(value), schema)

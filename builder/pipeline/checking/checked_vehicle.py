@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from builder.book import RecordFile
 from builder.findings import Finding
-from builder.model.dates import newest_date
+from builder.model.dates import newest_in_vehicle
 from builder.model.summary import VehicleSummary, summarise
 from builder.model.vehicle import Vehicle
 from builder.pipeline.checking.acceptance import PlacedAcceptance, place_acceptances
@@ -46,7 +46,7 @@ def check_vehicle(shelves: Shelves, file: RecordFile) -> CheckedVehicle:
         return _judged(shelves, read, read.record)
     except Exception as error:
         findings = [*read.findings, own_fault(file.shown, error)]
-        return CheckedVehicle(file, None, None, findings, [], newest_date(read.record))
+        return CheckedVehicle(file, None, None, findings, [], newest_in_vehicle(read.record))
 
 
 def _judged(shelves: Shelves, read: ReadRecord, vehicle: Vehicle) -> CheckedVehicle:
@@ -61,5 +61,5 @@ def _judged(shelves: Shelves, read: ReadRecord, vehicle: Vehicle) -> CheckedVehi
         summarise(vehicle, file.shown),
         findings,
         place_acceptances(vehicle, read),
-        newest_date(vehicle),
+        newest_in_vehicle(vehicle),
     )

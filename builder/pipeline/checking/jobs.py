@@ -10,7 +10,7 @@ from typing import Literal, NamedTuple
 from builder.book import RecordFile
 from builder.findings import Finding
 from builder.model.book import Shelf
-from builder.model.dates import dated_in
+from builder.model.dates import newest_in_job
 from builder.model.job import Job
 from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
@@ -62,7 +62,7 @@ class CheckedJob(NamedTuple):
     job: Job | None
     pack: PlanKind | Literal[""] | None
     findings: list[Finding]
-    newest: str  # date of the newest result or edit, "" when there is none
+    newest: str  # newest day that stands in it, "" when there is none
 
 
 def decide_job(
@@ -181,7 +181,7 @@ def check_job(
         return _judged(shelves, vehicle_files, gate, read, read.record)
     except Exception as error:
         findings = [*read.findings, own_fault(file.shown, error)]
-        return CheckedJob(file, read.record, "", findings, newest_date(read.record))
+        return CheckedJob(file, read.record, "", findings, newest_in_job(read.record))
 
 
 def unjudged_job(shelves: Shelves, file: RecordFile) -> CheckedJob:
@@ -191,7 +191,7 @@ def unjudged_job(shelves: Shelves, file: RecordFile) -> CheckedJob:
         return CheckedJob(file, None, "", read.findings, "")
     leaks = names_private(read, read.record, shelves.for_file(file), shelves.public)
     found = [*read.findings, *leaks]
-    return CheckedJob(file, read.record, None, found, newest_date(read.record))
+    return CheckedJob(file, read.record, None, found, newest_in_job(read.record))
 
 
 def _judged(
@@ -208,9 +208,9 @@ def _judged(
     decided = decided_job(read, job, shelf, car, gate, unasked)
     if decided is None:
         found = [*_without_pack(read, job, shelf, _vehicle_in(car)), *leaks]
-        return CheckedJob(file, job, "", found, newest_date(job))
+        return CheckedJob(file, job, "", found, newest_in_job(job))
     kind = "no_plan" if leaks and decided.pack.kind == "tap_plan" else decided.pack.kind
-    return CheckedJob(file, job, kind, [*decided.findings, *leaks], newest_date(job))
+    return CheckedJob(file, job, kind, [*decided.findings, *leaks], newest_in_job(job))
 
 
 def car_of(file: RecordFile | None, shelf: Shelf) -> ReadRecord | None:
@@ -227,8 +227,3 @@ def _without_pack(
         *run_rules(rules_for(Scope.RECORD, "job"), read, job),
         *run_rules(rules_for(Scope.NAMES), read, job, shelf, vehicle),
     ]
-
-
-def newest_date(job: Job) -> str:
-    """The newest day on which something of a job was done or heard, or its edit without any."""
-    return max((date for _, date, _ in dated_in(job)), default=job.edited or "")

@@ -15,6 +15,7 @@ from builder.book import open_book
 from builder.pipeline.checking.book_check import check_book
 
 JOB = "tansy-subwoofer-finished"
+TANSY = "ostrel-tansy-2017-hatch-base"
 
 
 @pytest.fixture
@@ -72,6 +73,20 @@ def test_today_is_the_only_word_that_reads_a_clock(book: Path) -> None:
     path.write_text(path.read_text("utf-8").replace("date: 2025-05-02", f"date: {tomorrow}"))
     assert late(book) == set()
     assert late(book, "--as-of", "today") == {("SAF111", JOB)}
+
+
+def test_a_visit_and_an_edit_that_are_to_come_are_found_where_they_stand(book: Path) -> None:
+    (visit,) = (book / "visits").rglob("alder-pit-audio-2024-11-25-k7m2.yaml")
+    places = {
+        visit: ("date: 2024-11-25", "date: 2098-11-25", "EVD106"),
+        book / "jobs" / f"{JOB}.yaml": ("edited: 2025-05-02", "edited: 2098-11-26", "SAF111"),
+        book / "vehicles" / "ostrel" / f"{TANSY}.yaml": ("edited: 2024", "edited: 2097", "EVD106"),
+    }
+    for path, (old, new, _) in places.items():
+        path.write_text(path.read_text("utf-8").replace(old, new), "utf-8")
+    assert late(book, "--as-of", "2026-01-31") == {(r, p.stem) for p, (_, _, r) in places.items()}
+    assert late(book) == late(book, "--as-of", "2098-11-26") == set()
+    assert check_book(open_book(book)).as_of == "2098-11-26"
 
 
 @pytest.mark.parametrize("day", ["2025-13-01", "yesterday", "2025-5-1", ""])
