@@ -9,12 +9,12 @@ import click
 
 from builder.book import Book, shown_path
 from builder.cli.asking import Terminal, Typed
+from builder.cli.housing_prompting import chosen_housing, show_housings, usual_housing
 from builder.cli.pasted_prompting import take_pasted
 from builder.cli.photo_prompting import take_photo
 from builder.cli.pin_prompting import take_pin
 from builder.cli.vehicle_prompting import meant_vehicle, usual_answer
 from builder.editing.drafts import AnswerError, questions_of
-from builder.editing.drafts.housing_choice import fitting_housings, shape_of
 from builder.editing.drafts.question import NOTHING
 from builder.editing.interview.helping import choices_of, help_lines
 from builder.editing.interview.log import PHOTO, PINS, PLUGS, Entry, Log
@@ -23,6 +23,7 @@ from builder.editing.interview.steps import (
     Step,
     answers_of,
     next_step,
+    plug_counts,
     plug_letters,
 )
 from builder.model.housing import Housing
@@ -97,7 +98,7 @@ class Interview:
         if step.many and (again := self.log.again(step.key)):
             self.terminal.say(f"  {again} lines stand; type more, or an empty line")
         if step.key.endswith(".housing"):
-            self._show_housings(step)
+            show_housings(self.terminal, self.log, self.housings, step)
         if step.many and not self.log.lines(step.key):
             self.terminal.say(f"{step.prompt}\n  an empty line or none ends the list")
         typed = self.terminal.ask(*self._prompt(step))
@@ -115,9 +116,12 @@ class Interview:
             return f"{step.key} {len(self.log.lines(step.key)) + 1}", ""
         words = choices_of(self.kind, step)
         prompt = f"{step.prompt} ({', '.join(words)})" if words else step.prompt
-        return prompt, self.log.offered(step.key) or usual_answer(
-            self.book, self.kind, self.log, step
-        )
+        return prompt, self.log.offered(step.key) or self._usual(step)
+
+    def _usual(self, step: Step) -> str | None:
+        if step.key.endswith(".housing"):
+            return usual_housing(self.log, self.housings, step)
+        return usual_answer(self.book, self.kind, self.log, step)
 
     def _command(self, step: Step, typed: Typed) -> None:
         log, say = self.log, self.terminal.say
@@ -165,7 +169,7 @@ class Interview:
         if step.key.endswith(".letter"):
             text = text.strip().upper()
         if step.key.endswith(".housing"):
-            text = self._housing(step, text)
+            text = chosen_housing(self.terminal, self.log, self.housings, step, text)
         if step.path == ("vehicle",):
             text = meant_vehicle(self.terminal, self.book, text)
             if not text:
@@ -187,29 +191,10 @@ class Interview:
             return False
         return True
 
-    # ---- housings of plugs ----------------------------------------------------------------------
-    def _fitting(self, step: Step) -> list[Housing]:
-        plug = step.key.removesuffix("housing")
-        latch = self.log.one(f"{plug}latch") or ""
-        count = int(self.log.one(f"{plug}cavities") or 0)
-        edge = "" if latch == UNKNOWN else latch
-        return fitting_housings(self.housings.values(), count, edge)  # type: ignore[arg-type]
-
-    def _show_housings(self, step: Step) -> None:
-        for number, housing in enumerate(self._fitting(step), 1):
-            self.terminal.say(f"  {number}. {housing.id}: {shape_of(housing)}")
-
-    def _housing(self, step: Step, text: str) -> str:
-        fitting = self._fitting(step)
-        if text.strip().isdigit() and 0 < int(text) <= len(fitting):
-            return fitting[int(text) - 1].id
-        if text.strip() not in (*self.housings, UNKNOWN):
-            self.terminal.say("  the book has no such housing: loombook new housing makes it")
-        return text.strip()
-
     def _plugs(self) -> list[PlugSaid]:
         lines = self.given.get(PLUGS) or answers_of("vehicle", self.log).get(PLUGS, [])
-        return plugs_said(lines, self.housings, self.log.lines(PINS))
+        counts = {} if PLUGS in self.given else plug_counts(self.log)
+        return plugs_said(lines, self.housings, self.log.lines(PINS), counts)
 
     def _set_face(self, plug: str, face: Face) -> bool:
         if PLUGS in self.given:

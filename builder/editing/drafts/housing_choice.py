@@ -31,6 +31,11 @@ def fitting_housings(
     return (exact or ranked)[:MOST_PROPOSED]
 
 
+def fits(housing: Housing, cavities: int, latch: Edge | Literal[""] = "") -> bool:
+    """Whether a housing has that many cavities, and its latch there where somebody looked."""
+    return len(housing.cavities) == cavities and (not latch or housing.latch == latch)
+
+
 def shape_of(housing: Housing) -> str:
     """A housing in one line for a person: cavities, rows, latch, face, name."""
     rows = "+".join(str(sum(cell is not None for cell in row)) for row in housing.rows)

@@ -19,21 +19,29 @@ class PlugSaid(NamedTuple):
     """A plug as the interview knows it; no housing where the book has none of that id.
 
     `face` is the one that its cavities are counted on, None before that is said; `stands` says
-    whether pins of it were taken already.
+    whether pins of it were taken already. `counted` is how many cavities somebody counted, None
+    where nobody was asked.
     """
 
     id: str
     housing: Housing | None
     face: Face | None = None
     stands: bool = False
+    counted: int | None = None
 
 
 def plugs_said(
-    lines: Iterable[str], housings: Mapping[str, Housing], pins: Iterable[str]
+    lines: Iterable[str],
+    housings: Mapping[str, Housing],
+    pins: Iterable[str],
+    counted: Mapping[str, int],
 ) -> list[PlugSaid]:
-    """Return the plugs that lines describe; `pins` are the lines of pins that were taken."""
+    """Return the plugs that lines describe; `pins` are the lines of pins that were taken,
+    `counted` the number of cavities by the letter of the plug.
+    """
     begun = {line.split(maxsplit=1)[0] for line in pins}
-    return [_plug_said(line, housings, begun) for line in lines if len(line.split()) > 1]
+    said = [_plug_said(line, housings, begun) for line in lines if len(line.split()) > 1]
+    return [plug._replace(counted=counted.get(plug.id)) for plug in said]
 
 
 def _plug_said(line: str, housings: Mapping[str, Housing], begun: Container[str]) -> PlugSaid:
@@ -75,6 +83,7 @@ def _in_housing(found: PinSaid, plugs: Sequence[PlugSaid]) -> None:
         names = listed([each.id for each in plugs], "and")
         raise AnswerError(f"no plug {found.plug} is described; there is {names}")
     if plug.housing is None:
+        _among_counted(found, plug)
         return
     name, cavities = str(found.cavity), plug.housing.cavities
     if name not in cavities:
@@ -84,6 +93,16 @@ def _in_housing(found: PinSaid, plugs: Sequence[PlugSaid]) -> None:
         )
     if name in plug.housing.blocked:
         raise AnswerError(f"{plug.id}.{name} is moulded shut in {plug.housing.id}")
+
+
+def _among_counted(found: PinSaid, plug: PlugSaid) -> None:
+    """Of a housing that nobody drew, the number of its cavities is all that is known."""
+    name, counted = str(found.cavity), plug.counted
+    if counted is not None and name.isdecimal() and int(name) > counted:
+        raise AnswerError(
+            f"plug {plug.id} has no cavity {name}: you counted {counted}. Where its numbers go "
+            "further, describe its housing first: loombook new housing"
+        )
 
 
 def taken_place(found: PinSaid, earlier: Sequence[str]) -> None:

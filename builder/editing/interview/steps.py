@@ -91,6 +91,14 @@ def plug_letters(log: Log) -> list[str]:
     return [log.one(f"plug {n}.letter") or "" for n in plug_numbers(log)]
 
 
+def plug_counts(log: Log) -> dict[str, int]:
+    """How many cavities each plug was counted to have, by its letter."""
+    said = (
+        (log.one(f"plug {n}.{key}") for key in ("letter", "cavities")) for n in plug_numbers(log)
+    )
+    return {letter: int(count) for letter, count in said if letter and count}
+
+
 def plug_text(log: Log, number: int) -> str:
     """The line of a plug as an option takes it; "" while an answer is missing."""
     keys = ("letter", "housing", "colour", "face", "where")
@@ -133,7 +141,7 @@ def _of_plug(number: int) -> Iterator[Step]:
     yield Step(f"{key}latch", "Where is its latch", partial(_one_of, EDGES), UNKNOWN, words=EDGES)
     yield Step(
         f"{key}housing", "Number of the one that fits, the id of a new housing, or unknown",
-        partial(_of_line, 1), "1", path=(*place, "housing"),
+        partial(_of_line, 1), UNKNOWN, path=(*place, "housing"),
     )  # fmt: skip
     yield Step(
         f"{key}colour", "Colour of its housing", partial(_of_line, 2),

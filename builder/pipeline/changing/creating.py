@@ -12,7 +12,7 @@ from builder.data_files import schema_ref
 from builder.editing import write_record
 from builder.editing.drafts import AnswerError, Answers, draft, questions_of
 from builder.editing.drafts.compact import years_of
-from builder.editing.drafts.housing_choice import fitting_housings
+from builder.editing.drafts.housing_choice import fits, fitting_housings
 from builder.editing.drafts.question import every, one, slug
 from builder.findings import Finding
 from builder.loading import load_file
@@ -157,8 +157,9 @@ def _with_housing(line: str, housings: Mapping[str, Housing]) -> str:
         return line
     plug, word, *rest = line.split()
     count, _, latch = word.partition(":")
-    fitting = fitting_housings(housings.values(), int(count), latch if latch in _EDGES else "")
-    right = [h for h in fitting if len(h.cavities) == int(count) and latch in ("", h.latch)]
+    edge: Any = latch if latch in _EDGES else ""
+    fitting = fitting_housings(housings.values(), int(count), edge)
+    right = [h for h in fitting if latch == edge and fits(h, int(count), edge)]
     if len(right) != 1:
         names = ", ".join(housing.id for housing in fitting)
         raise AnswerError(f'--plug: "{word}" is not one housing of the book; name it: {names}')

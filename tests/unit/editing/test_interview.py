@@ -7,13 +7,16 @@ from pathlib import Path
 
 import pytest
 import yaml
-from interviewed import Killed, Person, interview
+from interviewed import RIGHT, Killed, Person, interview
 from shipped_book import ROOT
 
+from builder.book import open_book
+from builder.cli.housing_prompting import show_housings, usual_housing
 from builder.editing.drafts import AnswerError, draft
 from builder.editing.interview.helping import help_lines
 from builder.editing.interview.log import Log
-from builder.editing.interview.steps import next_step
+from builder.editing.interview.steps import next_step, steps
+from builder.pipeline.checking.shelf import housings_of
 
 SLIPS = yaml.safe_load((ROOT / "tests" / "interview_slips.yaml").read_text("utf-8"))
 
@@ -118,6 +121,36 @@ def said_of(book: Path, *typed: str, at: str = "pin") -> list[str]:
 )
 def test_a_line_is_checked_as_it_is_typed(book: Path, typed: tuple[str, ...], says: str) -> None:
     assert any(says in line for line in said_of(book, *typed))
+
+
+@pytest.mark.parametrize("housing", ["unknown", "two-row-20-of-ours"])
+def test_of_a_housing_that_nobody_drew_no_more_cavities_are_taken_than_were_counted(
+    book: Path, monkeypatch: pytest.MonkeyPatch, housing: str
+) -> None:
+    monkeypatch.setitem(RIGHT, "plug 1.housing", housing)
+    said = said_of(book, "A 21 acc red", "A.99 acc red", "A 20 acc red", "undo")
+    for cavity in (21, 99):
+        assert any(f"plug A has no cavity {cavity}: you counted 20" in line for line in said)
+    assert any("A.20: accessory supply, red" in line for line in said)
+
+
+@pytest.mark.parametrize(
+    ("cavities", "latch", "usual"),
+    [("20", "top", "1"), ("20", "unknown", "1"), ("20", "left", "unknown"),
+     ("19", "top", "unknown"), ("19", "unknown", "unknown")],
+)  # fmt: skip
+def test_a_housing_that_does_not_fit_is_shown_and_not_proposed(
+    book: Path, cavities: str, latch: str, usual: str
+) -> None:
+    log, housings, terminal = Log(), housings_of(open_book(book)), Person()
+    for key, text in (("letter", "A"), ("cavities", cavities), ("latch", latch)):
+        log.take(f"plug 1.{key}", text)
+    (step,) = (each for each in steps("vehicle", log, {}) if each.key == "plug 1.housing")
+    assert usual_housing(log, housings, step) == usual
+    show_housings(terminal, log, housings, step)
+    near = [line for line in terminal.said if "no housing of the book has" in line]
+    assert bool(near) == (usual == "unknown") and terminal.said[-1].lstrip()[0].isdecimal()
+    assert usual_housing(log, {}, step) == "unknown"
 
 
 def test_a_cavity_has_a_line_for_each_trim_and_one_that_holds_for_all_is_refused(
