@@ -25,7 +25,7 @@ def show_housings(terminal: Terminal, log: Log, housings: Housings, step: Step) 
     found = _fitting(log, housings, step)
     if not _has_fitting(log, housings, step):
         count, latch = _shape(log, step)
-        shape = f"{count} cavities and its latch {latch}" if latch else f"{count} cavities"
+        shape = f"{count} cavities and its latch at the {latch}" if latch else f"{count} cavities"
         terminal.say(f"  no housing of the book has {shape}{'; the nearest:' if found else ''}")
     for number, housing in enumerate(found, 1):
         terminal.say(f"  {number}. {housing.id}: {shape_of(housing)}")

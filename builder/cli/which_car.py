@@ -13,10 +13,15 @@ from builder.book import Book
 from builder.cli.books import asked_of
 from builder.cli.exit_codes import is_stopped
 from builder.cli.forms import Form
+from builder.cli.refusals import no_answer
 from builder.finder.asking import Ask, same_among
 from builder.model.names import COST_WORDS
 from builder.model.words import UNKNOWN
-from builder.pipeline.answers.answering import renamed_vehicles
+from builder.pipeline.answers.answering import (
+    RefusedRecordError,
+    refuse_unread_car,
+    renamed_vehicles,
+)
 from builder.pipeline.answers.kept_entries import finder_entries
 from builder.pipeline.answers.which_car import (
     NoSuchModelError,
@@ -56,7 +61,11 @@ def _cars(whole: Book, make: str, model: str, year: int | None) -> WhichCar:
     try:
         return which_car(entries, *today, year)
     except NoSuchModelError as error:
-        raise click.UsageError(str(error)) from error
+        try:
+            refuse_unread_car(whole, f"{make} {model}", entries)
+        except RefusedRecordError as refused:
+            raise no_answer(refused) from error
+        raise no_answer(error) from error
 
 
 def _print_list(cars: WhichCar) -> None:

@@ -211,6 +211,17 @@ def vehicle_meant(book: Book, name: str) -> tuple[ReadRecord, Vehicle]:
     return read, read.record
 
 
+def refuse_unread_car(book: Book, name: str, entries: Sequence[Entry]) -> None:
+    """Say so where a name that no entry answers may mean a car whose record cannot be read.
+
+    Raises:
+        RefusedRecordError: it may.
+    """
+    unread = _unread(book, name, entries, book_parts(book), True)
+    if cars := [one for one in unread if one.kind == "vehicle"]:
+        raise RefusedRecordError([each for one in cars for each in one.findings])
+
+
 def _file_named(name: str, files: list[RecordFile]) -> RecordFile | None:
     exact = [file for file in files if file.path.stem == name]
     partly = [file for file in files if name in file.path.stem]
@@ -234,9 +245,7 @@ def _file_meant(book: Book, name: str) -> RecordFile:
             return read.file
     if found:
         raise NoSuchRecordError(f'"{name}" could be any of: {", ".join(found)}')
-    unread = _unread(book, name, entries, book_parts(book), True)
-    if cars := [one for one in unread if one.kind == "vehicle"]:
-        raise RefusedRecordError([each for one in cars for each in one.findings])
+    refuse_unread_car(book, name, entries)
     near = nearest(name, (vehicle.id for _, vehicle in vehicles(book)))
     meant = f'did you mean "{near}"?' if near else asked.missed
     raise NoSuchRecordError(f'no vehicle is called "{name}": {meant} Try: loombook find {name}')

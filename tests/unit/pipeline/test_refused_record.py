@@ -49,6 +49,8 @@ def test_a_car_that_cannot_be_read_is_not_said_to_be_none(tmp_path: Path, asked:
     assert place in said.output and "stop YML105" in said.output
     shown = loombook("show", " ".join(asked), "--book", book)
     assert shown.exit_code == 1 and place in shown.output and "YML105" in shown.output
+    which = loombook("which", "Ostrel", "Tansy", "--book", book)
+    assert which.exit_code == 1 and place in which.output and "Usage" not in which.output
 
 
 def test_data_of_an_answer_have_what_cannot_be_read(tmp_path: Path) -> None:
