@@ -81,8 +81,16 @@ def _at_rest(job: Job) -> Iterator[str]:
         yield from _ask(f"t_drop{at}", f"{job.volts('battery +', 'battery −')}-({seen})")
         home = "second battery −" if "second battery −" in job.deck.terminals else "battery −"
         yield from _ask(f"t_rise{at}", job.volts(f"{name} GND", home))
+    yield from _ask("t_clamp_a", f"-i({_battery(job, home)})")
     if "distribution block in" in job.deck.terminals:
         yield from _ask("t_trunk", job.volts("battery +", "distribution block in"))
+
+
+def _battery(job: Job, minus: str) -> str:
+    """The name of the source that stands for the battery behind the main fuse."""
+    poles = {job.node(minus.replace("−", sign)) for sign in ("+", "−")}
+    (one,) = (p.name.lower() for p in job.deck.models if p.name[0] == "V" and {*p.nodes} == poles)
+    return one
 
 
 def _with_sound(job: Job) -> Iterator[str]:
@@ -261,13 +269,13 @@ def test_what_the_supply_loses(job: Job) -> None:
 
 
 def test_milliohms_that_the_bay_sheet_expects(job: Job) -> None:
-    """Volts at full power over the amperes of all amplifiers then: the loop, and the way back."""
+    """Volts at full power over what a clamp at the battery reads then: the loop, the way back."""
     assert job.pack.power is not None
-    lines, full_a = {test.id: test for test in job.pack.tests}, job.pack.power.full_current_a
+    lines, clamp_a = {test.id: test for test in job.pack.tests}, job.found["t_clamp_a"]
     for at, name in enumerate(job.parts.amplifiers):
         for line, found in (("supply drop", "t_drop"), ("ground rise", "t_rise")):
             test = lines[speakable(name, line)]
-            simulated_mohm = 1000 * job.found[f"{found}{at}"] / full_a
+            simulated_mohm = 1000 * job.found[f"{found}{at}"] / clamp_a
             # What hangs on the block comes home through an amplifier's ground: microohms.
             assert test.expected_mohm == pytest.approx(simulated_mohm, rel=CLOSE, abs=0.003)
             assert test.high_mohm is not None and simulated_mohm <= test.high_mohm
