@@ -47,7 +47,7 @@ def test_limit_and_make(book):
 
 def test_in_words_each_pin_says_why(book):
     text = loombook("next", book, "--limit", "1").output
-    assert "A.11" in text and "2 plans wait for it, a visit of about 48 min" in text
+    assert "A.11" in text and "2 plans wait for it, a visit of about 44 min" in text
     assert "50 mA load" in text
 
 
